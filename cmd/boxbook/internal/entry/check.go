@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 	"unicode"
 
@@ -83,7 +84,7 @@ func (f *Field) begins(words []string, l *season.Ledger) string {
 // check gives an answer as it is kept, or what is wrong with it.
 func (t *Talk) check(st step, text string) (answer, problem string, err error) {
 	switch saysNone := text == "" || st.field.Shape != Text && strings.EqualFold(text, "none"); {
-	case st.optional() && (saysNone || text == none):
+	case st.optional() && (saysNone || text == none || st.field.Shape == Text && (isNo(text) || strings.EqualFold(text, "none"))):
 		return none, "", nil
 	case saysNone:
 		return "", "this is needed", nil
@@ -100,6 +101,9 @@ func (t *Talk) check(st step, text string) (answer, problem string, err error) {
 		case st.field.Read == nil && !st.field.Sure:
 			near = name
 		}
+	}
+	if f := st.field; f.Shape == Word && (f.Open || f.New || f.Adds != "") && (isYes(text) || isNo(text)) && !slices.Contains(known, text) {
+		return "", fmt.Sprintf("%q is no name here: type the name itself", text), nil
 	}
 	if st.field.Slip != nil {
 		if problem = st.field.Slip(st.scene, text); problem != "" {
@@ -147,11 +151,50 @@ func (t *Talk) doubted(st step, answer, near string) (problem string, err error)
 		t.near[doubt] = true
 	}
 	if near == "" && problem != "" {
-		problem += " (type it again if it is right)"
+		problem += rightAgain
 	}
 	t.near[slip] = problem != ""
 	return problem, err
 }
+
+// meantBy is what an answer that was refused can only have meant, as the problem says it:
+// the one name that it nearly is, the one date, or itself where it was only doubted; "" for
+// nothing.
+func meantBy(problem, answer string) string {
+	if strings.HasSuffix(problem, rightAgain) {
+		return answer
+	}
+	if _, date, found := strings.Cut(problem, "; write "); found && isDate(date) {
+		return date
+	}
+	_, names, found := strings.Cut(problem, "; did you mean ")
+	quoted, err := strconv.QuotedPrefix(names)
+	if !found || err != nil || !strings.HasPrefix(names[len(quoted):], "?") {
+		return ""
+	}
+	name, err := strconv.Unquote(quoted)
+	if err != nil {
+		return ""
+	}
+	words := strings.Fields(answer)
+	if len(words) < 2 {
+		return name
+	}
+	slips := 0
+	for i, word := range words {
+		if word != name && ledger.Nearest(word, []string{name}) == name {
+			words[i] = name
+			slips++
+		}
+	}
+	if slips != 1 {
+		return ""
+	}
+	return joined(words...)
+}
+
+// rightAgain is how an answer that is only doubted is given all the same.
+const rightAgain = " (type it again if it is right)"
 
 // warned is a warning that an answer brings and others in its place would not,
 // "" where there is none.

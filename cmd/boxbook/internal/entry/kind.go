@@ -114,6 +114,9 @@ type Field struct {
 	// Full gives the full name of what a person named by a part of it; nil: the
 	// words stand as they are.
 	Full func(s Scene, text string) (string, error)
+	// Rest is what is still asked for of an answer that lacks a part, "" where it is
+	// whole; nil: it always is.
+	Rest func(s Scene, text string) string
 	Free func(Scene) string // of New: a name that the ledger does not have, to stand in
 	New  bool               // names something that the ledger must not have yet
 	Adds string             // the kind that is asked for and added where the ledger lacks the name

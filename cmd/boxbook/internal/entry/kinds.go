@@ -54,7 +54,53 @@ func amountField() Field {
 	return Field{
 		Name: "amount", Asks: "the amount with its currency", Example: "95.00 EUR", Shape: Words, Count: 2,
 		Others: []string{"95.00 CHF", "95.00 USD", "95.00 GBP"},
+		Full:   withCurrency, Rest: currencyAsked,
 	}
+}
+
+// withCurrency adds the currency to an amount that lacks it, where only one can be meant.
+func withCurrency(s Scene, text string) (string, error) {
+	if codes := currenciesOf(s); lacksCurrency(text) && len(codes) == 1 {
+		return joined(text, codes[0]), nil
+	}
+	return text, nil
+}
+
+// currencyAsked asks for the currency of an amount that lacks it, where several can be
+// meant.
+func currencyAsked(s Scene, text string) string {
+	codes := currenciesOf(s)
+	if !lacksCurrency(text) || len(codes) == 1 {
+		return ""
+	}
+	if len(codes) == 0 {
+		return "its currency, such as EUR"
+	}
+	return "its currency (" + strings.Join(codes, ", ") + ")"
+}
+
+// lacksCurrency reports whether a text is a number alone.
+func lacksCurrency(text string) bool {
+	text = strings.TrimPrefix(text, "-")
+	return text != "" && strings.Trim(text, "0123456789.,") == "" && text[0] >= '0' && text[0] <= '9'
+}
+
+// currenciesOf are those that an amount can be in: of its kind, where the ledger has some,
+// else of the ledger.
+func currenciesOf(s Scene) []string {
+	var ofKind []string
+	for _, c := range s.Ledger.Costs {
+		if c.Kind == s.One("kind") {
+			ofKind = append(ofKind, c.Money.Currency.Code)
+		}
+	}
+	if ofKind = latestOnce(ofKind); len(ofKind) == 1 {
+		return ofKind
+	}
+	l := s.Ledger
+	codes := namesOf(l.InHand, func(h *season.InHand) string { return h.Money.Currency.Code })
+	codes = append(codes, namesOf(l.Budgets, func(b *season.Budget) string { return b.Money.Currency.Code })...)
+	return latestOnce(append(codes, Currencies(l)...))
 }
 
 func receiptField() Field {

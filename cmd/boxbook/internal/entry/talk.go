@@ -3,6 +3,7 @@ package entry
 import (
 	"errors"
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
@@ -190,12 +191,7 @@ func (t *Talk) settle(st step) error {
 		t.take(st.key, old)
 	}
 	if value, ok := st.given(); ok && !t.wrong[st.key] {
-		answer, problem, err := t.check(st, strings.TrimSpace(value))
-		sure := false
-		if err == nil && problem == "" {
-			t.echo(st, value, answer)
-			sure, err = t.sure(st, answer)
-		}
+		answer, problem, sure, err := t.try(st, strings.TrimSpace(value))
 		switch {
 		case err != nil:
 			return err
@@ -218,11 +214,20 @@ func (t *Talk) ask(st step) error {
 	}
 	t.last = st.group
 	offered := t.draft.Offered[st.key]
-	typed := offered
+	typed, meant := offered, ""
 	for {
 		text, err := t.read(st, typed)
 		if err != nil {
 			return err
+		}
+		if meant != "" && isNo(text) {
+			typed, meant = "", ""
+			maps.DeleteFunc(t.near, func(slip string, _ bool) bool { return strings.HasPrefix(slip, st.key+" ") })
+			continue
+		}
+		if meant != "" && isYes(text) {
+			text, typed = meant, ""
+			t.term.say("  taken as %s", meant)
 		}
 		switch said := strings.TrimPrefix(text, typed); {
 		case typed != "" && (said == "back" || said == "?"): // behind what stood on the line
@@ -262,12 +267,7 @@ func (t *Talk) ask(st step) error {
 		if inserting {
 			text = inserted
 		}
-		answer, problem, err := t.check(st, text)
-		sure := false
-		if err == nil && problem == "" {
-			t.echo(st, text, answer)
-			sure, err = t.sure(st, answer)
-		}
+		answer, problem, sure, err := t.try(st, text)
 		switch {
 		case err != nil:
 			return err
@@ -287,7 +287,44 @@ func (t *Talk) ask(st step) error {
 		if text != offered { // a slip in changing it does not lose it
 			typed = offered
 		}
+		if meant = meantBy(problem, text); isDate(meant) {
+			typed = meant
+		}
 	}
+}
+
+// try checks an answer and says what it was taken for. sure is false where it is to be
+// asked again.
+func (t *Talk) try(st step, text string) (answer, problem string, sure bool, err error) {
+	if text, err = t.rest(st, text); err != nil {
+		return "", "", false, err
+	}
+	answer, problem, err = t.check(st, text)
+	if err != nil || problem != "" {
+		return "", problem, false, err
+	}
+	t.echo(st, text, answer)
+	meant, err := t.sure(st, answer)
+	if err == nil && meant != answer && meant != "" {
+		return t.try(st, meant)
+	}
+	return answer, "", meant == answer, err
+}
+
+// rest asks for what an answer lacks, an amount's currency.
+func (t *Talk) rest(st step, text string) (string, error) {
+	if st.field.Rest == nil {
+		return text, nil
+	}
+	asks := st.field.Rest(st.scene, text)
+	if asks == "" {
+		return text, nil
+	}
+	more, err := t.term.ask(asks+": ", "", false)
+	if err != nil {
+		t.offerAgain(st.key, text)
+	}
+	return joined(text, more), err
 }
 
 // mends says what else would mend an answer that was refused.
@@ -308,24 +345,48 @@ func (t *Talk) echo(st step, text, answer string) {
 	}
 }
 
-// sure asks whether to add what the ledger lacks, where a slip could pass for it.
-func (t *Talk) sure(st step, answer string) (bool, error) {
+// sure asks whether to add what the ledger lacks, where a slip could pass for it, and
+// gives what is meant: the answer, the name that it nearly is, or "" to ask again.
+func (t *Talk) sure(st step, answer string) (meant string, err error) {
 	known := st.known()
 	switch {
 	case !st.field.Sure, answer == none, slices.Contains(known, answer):
-		return true, nil
+		return answer, nil
 	case len(known) == 0 && !st.optional(): // the first of all
-		return true, nil
+		return answer, nil
 	}
-	question := fmt.Sprintf("no %s is called %q; add one?", st.field.Adds, answer)
 	if near := ledger.Nearest(answer, known); near != "" {
-		question = fmt.Sprintf("no %s is called %q; did you mean %q? Add a new one?", st.field.Adds, answer, near)
+		meant, err = t.sureBeside(st, answer, near)
+	} else {
+		adds := false
+		adds, err = t.term.YesNo(fmt.Sprintf("no %s is called %q; add one?", st.field.Adds, answer), fmt.Sprintf("yes adds %s to the ledger as a %s, no asks again", answer, st.field.Adds))
+		if adds {
+			meant = answer
+		}
 	}
-	sure, err := t.term.YesNo(question, fmt.Sprintf("yes adds %s to the ledger as a %s, no asks again", answer, st.field.Adds))
 	if err != nil {
 		t.offerAgain(st.key, answer)
 	}
-	return sure, err
+	return meant, err
+}
+
+// sureBeside asks whether a name that the ledger lacks is new, or nearly one that it has.
+func (t *Talk) sureBeside(st step, answer, near string) (meant string, err error) {
+	question := fmt.Sprintf("no %s is called %q; did you mean %q? (yes, no, new): ", st.field.Adds, answer, near)
+	for {
+		said, err := t.term.ask(question, "", false)
+		switch {
+		case err != nil:
+			return "", err
+		case isYes(said):
+			return near, nil
+		case isNo(said):
+			return "", nil
+		case said == "new":
+			return answer, nil
+		}
+		t.term.say("  yes takes %s, no asks again, new adds %s to the ledger as a %s", near, answer, st.field.Adds)
+	}
 }
 
 // read asks once, with what is offered on the line. What was being typed when the

@@ -201,5 +201,15 @@ func yesNo(text string) (yes, ok bool) {
 	}
 }
 
+// isYes reports whether a text is yes where no other answer may be one.
+func isYes(text string) bool {
+	return slices.Contains([]string{"yes", "y"}, strings.ToLower(strings.TrimSpace(text)))
+}
+
+// isNo reports whether a text is no where no other answer may be one.
+func isNo(text string) bool {
+	return slices.Contains([]string{"no", "n"}, strings.ToLower(strings.TrimSpace(text)))
+}
+
 // neitherYesNorNo says what is wrong with an unclear answer.
 func neitherYesNorNo(text string) string { return fmt.Sprintf("%q is neither yes nor no", text) }
