@@ -135,7 +135,11 @@ func (t *Talk) check(st step, text string) (answer, problem string, err error) {
 // doubt. What was said of a list is not said again of one in which a name was mended.
 func (t *Talk) doubted(st step, answer, near string) (problem string, err error) {
 	slip := st.key + " " + answer
-	if t.near[slip] {
+	sure := slices.Contains(t.draft.Sure, slip)
+	if t.near[slip] && !sure {
+		t.draft.Sure = append(t.draft.Sure, slip)
+	}
+	if t.near[slip] || sure {
 		return "", nil
 	}
 	if near != "" {

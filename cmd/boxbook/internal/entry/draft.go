@@ -32,6 +32,8 @@ type draft struct {
 	// was taken back or does not hold, or the line under the cursor when the
 	// conversation stopped.
 	Offered map[string]string `json:"offered"`
+	// Sure are doubted answers that were given all the same, each behind its question.
+	Sure []string `json:"sure,omitempty"`
 	// Cut is the question whose line was being typed when the conversation
 	// stopped: it goes on where it stopped.
 	Cut string `json:"cut,omitempty"`

@@ -287,7 +287,7 @@ func (t *Talk) ask(st step) error {
 		if text != offered { // a slip in changing it does not lose it
 			typed = offered
 		}
-		if meant = meantBy(problem, text); isDate(meant) {
+		if meant = meantBy(problem, text); isDate(meant) || text == offered && meant == text { // doubted, and not lost
 			typed = meant
 		}
 	}
