@@ -37,6 +37,25 @@ func RecogniseBook(grids []Grid, o Options) (Result, bool) {
 	return b.out, true
 }
 
+// WholeSheets are the worksheets that are a flight's sheet each by themselves, with
+// several judges in it: which is meant is for a person to say.
+func WholeSheets(grids []Grid, o Options) []Grid {
+	var whole []Grid
+	for _, g := range grids {
+		s := find(g, o)
+		named := 0
+		for _, j := range s.layout.judges {
+			if j.name != "" {
+				named++
+			}
+		}
+		if !g.Hidden && !s.layout.long() && s.layout.headings >= 0 && named > 1 && s.lines() > 1 {
+			whole = append(whole, g)
+		}
+	}
+	return whole
+}
+
 // judgeBook is a workbook on its way.
 type judgeBook struct {
 	o      Options

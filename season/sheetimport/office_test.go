@@ -189,3 +189,22 @@ func TestPrintedTotal(t *testing.T) {
 		assert.EqualError(t, err, said, cell)
 	}
 }
+
+// A workbook may have a worksheet a programme, each a sheet of all judges.
+func TestWorksheetAProgramme(t *testing.T) {
+	known, unknown, summary := gridOf("Cup, known\nfig|K|A|B|C|mean\n1|14|7.5|8|hz\n2|23|av|7|6.5\n3|9|8|8|-\npos|20|8|7.5|8"), gridOf("fig|K|A|B|C\n1|12|7|8|8\n2|13|6|7|6.5\n3|9|8|8|7\n4|11|8|8|7\npos|20|8|7.5|8"), gridOf("Judge|Total\nB|495\nA|1")
+	known.Name, unknown.Name, summary.Name = "Known", "Unknown", "Summary"
+	names := func(panel ...string) (names []string) {
+		o := expected(panel...)
+		for _, g := range sheetimport.WholeSheets([]sheetimport.Grid{known, summary, unknown}, o) {
+			names = append(names, g.Name)
+		}
+		return names
+	}
+	assert.Equal(t, []string{"Known", "Unknown"}, names("A", "B", "C"))
+	assert.Equal(t, []string{"Known", "Unknown"}, names())
+	judges := []sheetimport.Grid{gridOf("Judge:|A\nfig|K|grade|remarks|points\n1|14|7|good|98\n2|23|7|low|161\n3|9|8||72\npos|20|8||160"), gridOf("Judge:|B\nfig|K|grade|remarks|points\n1|14|7|good|98\n2|23|7|low|161\n3|9|8||72\npos|20|8||160")}
+	for _, o := range []sheetimport.Options{expected(), expected("A", "B")} {
+		assert.Empty(t, sheetimport.WholeSheets(judges, o))
+	}
+}

@@ -172,6 +172,9 @@ func recognise(path, worksheet string, options sheetimport.Options) (found sheet
 	if len(grids) == 1 {
 		return sheetimport.Recognise(grids[0], options), grids, nil
 	}
+	if whole := sheetimport.WholeSheets(grids, options); len(whole) > 1 {
+		return found, nil, sheetfile.Choice(path, whole)
+	}
 	found, ok := sheetimport.RecogniseBook(grids, options)
 	if !ok {
 		return found, nil, sheetfile.Choice(path, grids)
@@ -185,12 +188,26 @@ func sheetError(path string, err error) error {
 	var refused *sheetfile.RefusedError
 	switch {
 	case errors.As(err, &choice):
-		return &usageError{choice.Error(), "name one with --sheet"}
+		return &usageError{choice.Error(), "name one with --sheet" + sheetsNamed(choice)}
 	case errors.As(err, &refused):
 		return &sheetRefusal{refused}
 	default:
 		return &fileError{"read " + shownName(path), err}
 	}
+}
+
+// sheetsNamed are the flags that name one of a few worksheets: ": --sheet Known or --sheet
+// Unknown".
+func sheetsNamed(choice *sheetfile.ChoiceError) string {
+	const most = 4
+	if len(choice.Sheets) == 0 || len(choice.Sheets) > most {
+		return ""
+	}
+	flags := make([]string, len(choice.Sheets))
+	for i, name := range choice.Sheets {
+		flags[i] = "--sheet " + entry.Shell(name)
+	}
+	return ": " + strings.Join(flags, " or ")
 }
 
 // sheetRefusal is a sheet that is not read: input that failed, with a hint.
