@@ -15,7 +15,7 @@ import (
 // the season beside; where all is asked for also the contests, the tests, and what
 // is ahead.
 func Season(d answers.Season, all bool) report.Document {
-	doc := report.Document{Title: words.SeasonTitle, Subtitle: words.SeasonSubtitle(d), Data: d, Main: tables.SeasonTable(d)}
+	doc := report.Document{Title: words.SeasonTitle, Subtitle: words.SeasonSubtitle(d), Data: d, Main: tables.SeasonData(d)}
 	if section := verdictSection(d); len(section.Blocks) > 0 {
 		doc.Sections = append(doc.Sections, section)
 	}

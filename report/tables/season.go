@@ -44,6 +44,16 @@ func SeasonTable(d answers.Season) *report.Table {
 	return t
 }
 
+// SeasonData is the table for programs: what a sign says to people is a column.
+func SeasonData(d answers.Season) *report.Table {
+	t := SeasonTable(d)
+	t.Columns = append(t.Columns, report.Column{Key: "source", Title: words.ColumnSource})
+	for i, f := range d.Flights {
+		t.Rows[i] = append(t.Rows[i], report.Text(f.Source))
+	}
+	return t
+}
+
 // SeasonBrief has a row a flight without what only explains it.
 func SeasonBrief(d answers.Season) *report.Table {
 	keys := []string{"date", "contest", "programme", "percent", "place", "toWinner", "toMedian"}
@@ -93,6 +103,9 @@ func SeasonNotes(d answers.Season, all bool) *report.Notes {
 		}
 		if f.Undecided && !f.Percent.Known() {
 			AddNote(notes, "%s: %s", f.Flight, words.UndecidedFlight(f))
+		}
+		if f.Source == string(season.Printed) && f.Void == "" && !f.Percent.Known() {
+			AddNote(notes, "%s: %s", f.Flight, words.TotalAlone)
 		}
 	}
 	var first []report.Note

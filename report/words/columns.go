@@ -99,6 +99,7 @@ const (
 	ColumnQ                           = "q"
 	ColumnRaw                         = "raw"
 	ColumnRecordFrom                  = "result from"
+	ColumnSource                      = "source"
 	ColumnRecordMaximum               = "counted maximum"
 	ColumnRecordPercent               = "counted percent"
 	ColumnRecordPoints                = "counted points"

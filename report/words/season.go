@@ -15,6 +15,7 @@ const OfficialSign = "*"
 // The notes of a season that stand for themselves.
 const (
 	OfficialExplained  = "the official total, as typed; the others are calculated from the marks"
+	TotalAlone         = "without a maximum the printed total has no percent, and does not count; behind `official` add `of MAXIMUM`"
 	DistancesExplained = "to winner, to median: points behind (-) or ahead (+), blank where not typed"
 	ContestPercent     = "percent is of the printed result where there is one, else of the flights' sum"
 )

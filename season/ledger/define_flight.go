@@ -265,6 +265,10 @@ func (fr *flightReader) finish() {
 	if !fr.strayKeys && fr.saysNothing() {
 		fr.at(fr.b.f, fr.head, emptyFlight)
 	}
+	if o := fl.Official; o != nil && o.Maximum == nil && fl.Void == nil && fl.Programme != season.Practice && !fr.lostSequence {
+		line, _ := fr.lineNamed("official")
+		fr.at(line.f, line.key, noMaximum, o.Points)
+	}
 	if fr.fl.Style == nil || fr.lostPanel || fr.lostSequence {
 		return // what the marks come to cannot be told
 	}

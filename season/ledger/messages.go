@@ -121,6 +121,7 @@ const (
 	flightTwice       Code = "flight-twice"
 	marksAlike        Code = "flight-marks-repeated"
 	noCategory        Code = "no-category"
+	noMaximum         Code = "official-without-maximum"
 	otherProgramme    Code = "other-programme"
 	outsideContest    Code = "outside-contest"
 	afterToday        Code = "after-today"
@@ -289,6 +290,7 @@ var messages = map[Code]message{
 	flightTwice:       {Error, "flight %s appears twice, first at %s", "another flight of that day has a number: `%s`; to correct the first, change it there with an editor"},
 	marksAlike:        {Warning, "has exactly the marks of %s (%s): almost surely one sheet, typed or imported twice", "take out the one that was not flown, or correct its marks"},
 	noCategory:        {Warning, "the flight has no category; only questions about all categories count it", "add `category NAME`"},
+	noMaximum:         {Warning, "the official total %s has no maximum, so no percent: the flight does not count in the season", "add `of MAXIMUM` behind it, or `sequence NAME`"},
 	otherProgramme:    {Warning, "programme %q is not that of sequence %q, which is %q", ""},
 	outsideContest:    {Warning, "%s is outside contest %q (%s)", ""},
 	afterToday:        {Warning, "%s is later than %s, the day that counts as today", ""},
