@@ -83,6 +83,9 @@ func (a *app) sayCheck(name string, result *ledger.Result) error {
 	if line := explainedBy(result.Diagnostics); line != "" {
 		fmt.Fprintln(a.err, line)
 	}
+	if line := fixedBy(result.Diagnostics); line != "" {
+		fmt.Fprintln(a.err, a.pasted().in(line))
+	}
 	return a.deliver(func(w io.Writer) error {
 		_, err := fmt.Fprintln(w, checkSummary(name, result))
 		return err

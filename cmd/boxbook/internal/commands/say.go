@@ -49,6 +49,9 @@ func complain(w io.Writer, err error, run pasted) {
 	case errors.As(err, &invalid):
 		_ = list(w, invalid.List, run) //nolint:errcheck // standard error is the last resort
 		fmt.Fprintf(w, "boxbook: %s; nothing was done\n", err)
+		if line := fixedBy(invalid.List); line != "" {
+			fmt.Fprintf(w, "  %s\n", run.in(line))
+		}
 	case errors.As(err, &usage):
 		fmt.Fprintf(w, "boxbook: %s\n", run.in(usage.text))
 		if usage.hint != "" {
@@ -146,6 +149,20 @@ func explainedBy(list ledger.List) string {
 		}
 	}
 	return line
+}
+
+// fixedBy names the command that corrects what has one reading, "" where nothing has.
+func fixedBy(list ledger.List) string {
+	n := 0
+	for _, d := range list {
+		if len(d.Fixes) > 0 && d.File != standardInputName {
+			n++
+		}
+	}
+	if n == 0 {
+		return ""
+	}
+	return fmt.Sprintf("%d of these %s one reading, corrected by: boxbook check --fix", n, display.Plural(n, "has", "have"))
 }
 
 // sayFixed says what was fixed in a file, or would be.
