@@ -96,6 +96,20 @@ func (d *draft) holds(st step) (answer string, ok bool) {
 	return answer, ok && d.Under[st.key] == st.under()
 }
 
+// rows counts a field's rows: those that were answered or are offered again, or those
+// that flags gave.
+func (d *draft) rows(field string) int {
+	keys := map[string]bool{}
+	for _, typed := range []map[string]string{d.Answers, d.Offered} {
+		for key, text := range typed {
+			if strings.HasPrefix(key, field+" ") && text != "" {
+				keys[key] = true
+			}
+		}
+	}
+	return max(len(keys), len(d.Given[field]))
+}
+
 // save keeps the draft.
 func (d *draft) save() error {
 	raw, err := json.MarshalIndent(d, "", "  ")

@@ -112,7 +112,10 @@ func (t *Talk) begin(given Answers) error {
 		t.forget(name)
 		t.draft.Given[name] = values
 	}
-	return t.verify()
+	if err := t.verify(); err != nil || t.draft.empty() {
+		return err
+	}
+	return t.draft.save() // what flags gave outlives a terminal that hangs up
 }
 
 // forget drops the answers of a field, for a flag that says it anew.

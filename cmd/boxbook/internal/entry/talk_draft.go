@@ -117,12 +117,10 @@ func (t *Talk) summary(d *draft) string {
 		if answer := cmp.Or(d.Answers[f.Name], d.Given.One(f.Name)); !f.Optional && !f.NoFlag && f.Lines == nil && answer != "" {
 			words = append(words, answer)
 		}
-		for key := range d.Answers {
-			if f.Lines != nil && strings.HasPrefix(key, f.Name+" ") {
-				rows++
-			}
+		if f.Lines != nil {
+			rows += d.rows(f.Name)
+			lines = true
 		}
-		lines = lines || f.Lines != nil
 	}
 	text := cmp.Or(strings.Join(words, " "), fmt.Sprintf("answers so far: %d", len(d.Answers)))
 	switch {
