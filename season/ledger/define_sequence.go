@@ -290,6 +290,8 @@ func (l bodyLine) element(tok token, code string) (season.Element, bool) {
 			d.didYouMeanAt(at, code, season.Groups)
 		case len(code) > 1 && code[0] == 'K' && isNumber(code[1:]):
 			d.adviseFor(at, instead("put a space after K: %s", "K "+code[1:]))
+		case tok == l.f.tokens[l.last-1] && familyNamed(code) != "":
+			d.hinted("%s; as a label it stands in quotes: %s", familyNamed(code), Quote(code))
 		case looksLikeText(l.f.text[tok.start:l.f.tokens[l.last-1].end]):
 			l.allQuoted(d, tok, "put the label in quotes: %s")
 		case strings.Contains(code, ","):

@@ -14,12 +14,13 @@ import (
 // it: as they were read, with what they imply. The error is a *Refusal where the flags
 // do not, or one of the host's.
 func FromFlags(k *Kind, given Answers, host Host) (Addition, Answers, error) {
-	if missing := k.missing(given); len(missing) > 0 {
-		return Addition{}, nil, k.refuse(missing)
-	}
 	result, err := host.Read()
 	if err != nil {
 		return Addition{}, nil, err
+	}
+	given = k.onlyOnes(given, result.Ledger)
+	if missing := k.missing(given); len(missing) > 0 {
+		return Addition{}, nil, k.refuse(missing)
 	}
 	given, missing := k.imply(given, result.Ledger, host)
 	if len(missing) > 0 {
@@ -37,6 +38,20 @@ func (k *Kind) refuse(missing []string) error {
 	return &Refusal{
 		"missing: --" + strings.Join(missing, ", --"), "at a terminal they are asked for; see boxbook log " + k.Name + " --help",
 	}
+}
+
+// onlyOnes adds what was not given and can only be one in a ledger, its pilot.
+func (k *Kind) onlyOnes(given Answers, l *season.Ledger) Answers {
+	all := maps.Clone(given)
+	for _, f := range k.Fields {
+		if f.Only == nil || given.Has(f.Name) {
+			continue
+		}
+		if answer := f.Only(l); answer != "" {
+			all[f.Name] = []string{answer}
+		}
+	}
+	return all
 }
 
 // imply adds what others imply and names what they do not.

@@ -88,10 +88,15 @@ type Field struct {
 	Propose func(*season.Ledger) []string // what the ledger knows; the beginning of one name is enough
 	// Fits leaves out what is known and does not fit here; nil: all of it fits.
 	Fits func(s Scene, name string) bool
+	// Codes are those that a part of the answer may be, which `?` lists with their names.
+	Codes []string
 	// Coded says that what the ledger proposes are codes that have names in words.
 	Coded   bool
 	Open    bool               // may be a word that the ledger does not know yet: no beginning is enough
 	Default func(Scene) string // what Enter takes
+	// Only is what a flag's value is where it was not given, and the ledger has only one
+	// that can be meant; "" where it has others. Nil: it must be given.
+	Only func(*season.Ledger) string
 	// Implied is what a flag's value is where the one of ImpliedBy was given and it was
 	// not; "" where that does not say it.
 	Implied   func(Scene) string

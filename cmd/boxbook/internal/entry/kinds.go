@@ -37,7 +37,24 @@ func dateField() Field {
 func dateSlip(s Scene, text string) string { return ledger.DateSlip(text, s.Ledger.AsOf) }
 
 func pilotField() Field {
-	return Field{Name: "pilot", Asks: "the pilot", Example: "ines", Propose: Pilots}
+	return Field{Name: "pilot", Asks: "the pilot", Example: "ines", Propose: Pilots, Only: onlyPilot}
+}
+
+// onlyPilot is a ledger's only pilot, "" where there are several.
+func onlyPilot(l *season.Ledger) string {
+	if len(l.Pilots) == 1 {
+		return l.Pilots[0].Handle
+	}
+	return ""
+}
+
+// onlyFlyer is a ledger's only pilot, else the only one with flights.
+func onlyFlyer(l *season.Ledger) string {
+	with := latestOnce(namesOf(l.Flights, func(f *season.Flight) string { return f.Pilot.Handle }))
+	if len(with) == 1 && onlyPilot(l) == "" {
+		return with[0]
+	}
+	return onlyPilot(l)
 }
 
 func remarkField(example string) Field {

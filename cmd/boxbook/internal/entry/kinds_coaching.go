@@ -169,10 +169,12 @@ func reviewKind() Kind {
 }
 
 func drillKind() Kind {
+	pilot := pilotField()
+	pilot.Only = onlyFlyer
 	return Kind{
 		Name: "drill", Short: "add a drill that was set",
 		Fields: []Field{
-			dateField(), pilotField(),
+			dateField(), pilot,
 			{
 				Name: "target", Asks: "a kind of fault, or a family", Example: "line-angle",
 				Propose: Targets, Coded: true,

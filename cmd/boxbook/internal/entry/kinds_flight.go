@@ -3,9 +3,11 @@ package entry
 import (
 	"cmp"
 	"fmt"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 
 	"boxbook/scoring"
 	"boxbook/season"
@@ -88,7 +90,7 @@ func oneWayOfMarks(given Answers) string {
 
 func flightFields() []Field {
 	pilot := pilotField()
-	pilot.Adds, pilot.Sure = "pilot", true
+	pilot.Adds, pilot.Sure, pilot.Only = "pilot", true, onlyFlyer
 	contest := contestField("the contest")
 	contest.Optional, contest.Adds, contest.Default = true, "contest", contestOfTheDay
 	return slices.Concat([]Field{
@@ -258,9 +260,12 @@ func withoutCommas(words []string) []string {
 	return words
 }
 
-// placeOf takes "3/9" for "3 of 9".
+// placeGlued is a place with "of" and no space before or behind it: 4of10, 4of 10, 4/10.
+var placeGlued = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^([0-9]+) *(?:/|[oO][fF]) *([0-9]+)$`) })
+
+// placeOf takes "3/9" and "3of9" for "3 of 9".
 func placeOf(text string) (answer, problem string) {
-	return strings.Join(strings.Fields(strings.ReplaceAll(text, "/", " of ")), " "), ""
+	return placeGlued().ReplaceAllString(strings.Join(strings.Fields(text), " "), "$1 of $2"), ""
 }
 
 // without is the scene as if a field had no answer.

@@ -29,7 +29,7 @@ func sequenceKind() Kind {
 			},
 			{
 				Name: "figure", Asks: "a figure as on the form", Each: "figure", Example: `8.5.2.1:10 9.1.4.2:4 "half Cuban"`,
-				Shape: Words, Repeat: true, Brief: true, Quotes: true, Read: figureOf,
+				Shape: Words, Repeat: true, Brief: true, Quotes: true, Read: figureOf, Codes: season.Groups,
 				Help: "code:K for each element, or K and a number, then a label in quotes if wished",
 				Intro: func(Scene) string {
 					return `its figures, as on the form: 8.5.2.1:10 9.1.4.2:4 "half Cuban", or K 14; Enter after the last`

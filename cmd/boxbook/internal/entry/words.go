@@ -147,6 +147,12 @@ func (t *Talk) explain(st step) {
 	} else if example != "" {
 		t.term.say("  for example: %s", example)
 	}
+	if len(st.field.Codes) > 0 {
+		t.term.say("  where the form has no number, the family instead, K 12 7:")
+		for _, line := range t.titled(st.scene.Ledger, st.field.Codes) {
+			t.term.say("    %s", line)
+		}
+	}
 	back := "back goes to the answer before"
 	if st.line != nil {
 		back += ", back " + st.line.Key + " to that line"
