@@ -98,7 +98,7 @@ func stem(word string) string {
 
 // familyWords are words for figures, in the singular, and the families that they are.
 var familyWords = map[string]string{
-	"line": "family 1", "angle": "family 1", "turn": "family 2", "hammerhead": "family 5", "stallturn": "family 5", "tailslide": "family 6",
+	"line": "family 1", "angle": "family 1", "turn": "family 2", "stall": "family 5", "tailslide": "family 6",
 	"loop": "family 7", "eight": "family 7", "humpty": "family 8", "spin": "family spins",
 	"roll":  "9.1 (slow), hesitation, 9.9 or 9.10 (flick)",
 	"flick": "9.9 or 9.10 (negative)", "snap": "9.9 or 9.10 (negative)",

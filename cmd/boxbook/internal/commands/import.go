@@ -389,7 +389,7 @@ func (a *app) importFlight(l *season.Ledger, flight entry.Answers, write bool, s
 		return err
 	}
 	if err := result.Diagnostics.Err(); err != nil {
-		return numbersByFlag(a.broughtBy(to, err))
+		return hintsByFlag(a.broughtBy(to, err))
 	}
 	if said := leftOpen(result.Ledger, flight); said != "" {
 		fmt.Fprintln(a.err, said)

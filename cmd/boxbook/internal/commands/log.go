@@ -333,27 +333,32 @@ func (a *app) placeInFlags(refused *additionError, k *entry.Kind, given entry.An
 			if name := k.FlagOf(given, d.Source, d.Span()); name != "" {
 				d.File = "--" + name
 			}
-			numberByFlag(d)
+			hintByFlag(d)
 		}
 	}
 }
 
-// numberByFlag has what is said of a second flight of a day name the flag for its number,
-// where no line of the ledger is typed.
-func numberByFlag(d *ledger.Diagnostic) {
+// hintByFlag has a hint name the flag, where no line of the ledger is typed: for the number
+// of a second flight of a day, and for the judges.
+func hintByFlag(d *ledger.Diagnostic) {
 	before, line, _ := strings.Cut(d.Hint, "`")
 	line, after, found := strings.Cut(line, "`")
-	if words := strings.Fields(line); found && d.Code == "flight-twice" {
+	words := strings.Fields(line)
+	switch {
+	case !found:
+	case d.Code == "flight-twice":
 		d.Hint = before + "--number " + words[len(words)-1] + after
+	case d.Code == "no-panel":
+		d.Hint = before + `--panel "` + strings.Join(words[1:], " ") + `"` + after
 	}
 }
 
-// numbersByFlag is numberByFlag for all that an addition brings.
-func numbersByFlag(err error) error {
+// hintsByFlag is hintByFlag for all that an addition brings.
+func hintsByFlag(err error) error {
 	var refused *additionError
 	if errors.As(err, &refused) {
 		for i := range refused.brought {
-			numberByFlag(&refused.brought[i])
+			hintByFlag(&refused.brought[i])
 		}
 	}
 	return err

@@ -3,6 +3,7 @@ package commands
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -173,10 +174,29 @@ func (a *app) unknownPilot(l *season.Ledger) error {
 	if meant := wordMeant(a.pilot); meant != "" && !a.byVariable {
 		return &usageError{text: fmt.Sprintf("no pilot is called %q", a.pilot), hint: meant}
 	}
+	if meant := a.targetMeant(l); meant != "" && !a.byVariable {
+		return &usageError{text: fmt.Sprintf("no pilot is called %q", a.pilot), hint: meant}
+	}
 	if usage := (*usageError)(nil); a.byVariable && errors.As(err, &usage) {
 		usage.text = "$" + pilotVariable + ": " + usage.text
 	}
 	return err
+}
+
+// targetMeant says what shows a kind of fault or a family that stands where a pilot's
+// handle does, "" where the word is neither.
+func (a *app) targetMeant(l *season.Ledger) string {
+	isKind := slices.ContainsFunc(l.FaultKinds, func(k *season.FaultKind) bool { return k.Name == a.pilot })
+	switch {
+	case !isKind && !season.IsGroup(a.pilot):
+		return ""
+	case a.asking == "drills":
+		return fmt.Sprintf("%s is what a drill is on: boxbook drills shows the drills on everything", a.pilot)
+	case isKind:
+		return fmt.Sprintf("%s is a kind of fault: boxbook faults shows all of them", a.pilot)
+	default:
+		return "one family over time: boxbook families " + a.pilot
+	}
 }
 
 // handleMeant is the handle of the pilot whose handle or first name a word is in

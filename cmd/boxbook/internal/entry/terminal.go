@@ -120,8 +120,9 @@ func (p *Terminal) Close() error { return p.restore() }
 // it can be broken between words.
 func (p *Terminal) say(format string, args ...any) {
 	for line := range strings.SplitSeq(fmt.Sprintf(format, args...), "\n") {
-		if pasted := p.commands(line); pasted != line {
-			p.whole(pasted)
+		line = p.commands(line)
+		if strings.HasPrefix(strings.TrimSpace(line), "boxbook ") {
+			fmt.Fprintln(p.line, line) // a command to be copied
 			continue
 		}
 		fmt.Fprintln(p.line, strings.Join(broken(line, p.width), "\n"))

@@ -3,6 +3,7 @@ package entry
 import (
 	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 
 	"boxbook/report/display"
@@ -97,15 +98,17 @@ func roomy(prompt string, width int) (above, rest string) {
 const wholeAtMost = 24
 
 // broken is a line in parts that fit into columns, the later ones behind as much space
-// as the first; a word that is longer stays whole, and so does what is to be typed, at a
-// line's end behind a colon.
+// as the first; a word that is longer stays whole, and so does what is to be typed: between
+// backquotes, a command behind a colon, and at a line's end what is short.
 func broken(line string, width int) []string {
-	words := strings.Fields(line)
+	before, last := line, ""
 	if at := strings.LastIndex(line, ": "); at >= 0 {
-		if last := strings.TrimSpace(line[at+1:]); last != "" && display.Width(last) <= wholeAtMost {
-			words = append(strings.Fields(line[:at+1]), last)
+		typed := strings.TrimSpace(line[at+1:])
+		if typed != "" && (display.Width(typed) <= wholeAtMost || strings.HasPrefix(typed, "boxbook ")) {
+			before, last = line[:at+1], typed
 		}
 	}
+	words := slices.DeleteFunc(append(unbroken(before), last), func(word string) bool { return word == "" })
 	if display.Width(line) <= width || len(words) == 0 {
 		return []string{line}
 	}
@@ -119,6 +122,24 @@ func broken(line string, width int) []string {
 		part += " " + word
 	}
 	return append(parts, part)
+}
+
+// unbroken are a line's words; what stands between backquotes is one.
+func unbroken(line string) []string {
+	var words []string
+	open := false
+	for _, word := range strings.Fields(line) {
+		if open {
+			words[len(words)-1] += " " + word
+		} else {
+			words = append(words, word)
+		}
+		open = open != (strings.Count(word, "`")%2 == 1)
+	}
+	if open { // one that does not close keeps nothing together
+		return strings.Fields(line)
+	}
+	return words
 }
 
 // explain says what may be answered to a question.
