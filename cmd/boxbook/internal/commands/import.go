@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"boxbook/cmd/boxbook/internal/entry"
+	"boxbook/report/display"
 	"boxbook/report/sheetfile"
 	"boxbook/scoring"
 	"boxbook/season"
@@ -205,7 +206,7 @@ func sheetsNamed(choice *sheetfile.ChoiceError) string {
 	}
 	flags := make([]string, len(choice.Sheets))
 	for i, name := range choice.Sheets {
-		flags[i] = "--sheet " + entry.Shell(name)
+		flags[i] = "--sheet " + display.ShellWord(display.OneLine(name))
 	}
 	return ": " + strings.Join(flags, " or ")
 }
