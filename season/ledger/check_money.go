@@ -2,6 +2,7 @@ package ledger
 
 import (
 	"cmp"
+	"fmt"
 	"math/big"
 	"slices"
 	"strings"
@@ -261,6 +262,8 @@ func (r *reader) checkSettlements(postings []season.Posting) {
 				d := r.at(line.f, line.head, nothingOwed, s.From.Name(), s.To.Name(), s.Date)
 				if open := between.Open(s.From, s.To); len(open) > 0 {
 					d.advise(hint("what is owed is " + moneyWords(open)))
+				} else if owed := r.whoOwed(between, s.To, p.Money); owed != "" {
+					d.advise(hint(owed))
 				}
 			}
 		}
@@ -270,6 +273,28 @@ func (r *reader) checkSettlements(postings []season.Posting) {
 			among[season.Account{Party: p.Debtor, Currency: c}] -= p.Money.Minor
 		}
 	}
+}
+
+// mostOwing is how many who owed an amount are named.
+const mostOwing = 3
+
+// whoOwed says who owed a party exactly an amount, so that one of them may be meant by a
+// payment of it; "" where nobody did.
+func (r *reader) whoOwed(between season.Standing, to season.Party, money season.Money) string {
+	var names []string
+	for _, p := range r.out.Parties() {
+		if p != to && between.Owes(p, to, money.Currency) == money.Minor {
+			names = append(names, p.Name())
+		}
+	}
+	more := ""
+	if n := len(names) - mostOwing; n > 0 {
+		names, more = names[:mostOwing], fmt.Sprintf(" and %d more", n)
+	}
+	if len(names) == 0 {
+		return ""
+	}
+	return fmt.Sprintf("who owed %s %s %s then: %s%s", to.Name(), money.Text(), money.Currency.Code, strings.Join(names, ", "), more)
 }
 
 // moneyWords are sums of several currencies in words.

@@ -165,8 +165,8 @@ func (line *moneyLine) sameness(text []byte) []byte {
 }
 
 // checkReceipts warns of a slip's number that another line of the club's year has.
-// One slip may stand on several lines where its day and who paid are the same, and
-// on the payment between those whom its line is about.
+// One slip may stand on several lines where its day and who paid are the same, on the
+// payment between those whom its line is about, and on the line that takes it back.
 func (r *reader) checkReceipts() {
 	type series struct {
 		year   int
@@ -177,17 +177,27 @@ func (r *reader) checkReceipts() {
 		slip string
 	}
 	seen, known := map[series][]*moneyLine{}, map[alike]bool{}
+	amounts := map[alike]int{} // that no line has taken back
 	for _, line := range r.money {
 		number := line.receipt()
 		if number == "" {
 			continue
 		}
 		key := series{r.out.YearOf(line.date), plainNumber(number)}
-		if other := slices.IndexFunc(seen[key], func(o *moneyLine) bool { return !line.sameSlip(o) }); other >= 0 && !line.repeats {
+		own, takenBack := line.amount()
+		takesBack := own != "" && amounts[alike{key, takenBack}] > 0
+		other := slices.IndexFunc(seen[key], func(o *moneyLine) bool { return !line.sameSlip(o) })
+		if other >= 0 && !line.repeats && !takesBack {
 			r.at(line.f, line.head, receiptTwice, number, lineText(seen[key][other].at, line.f))
 		}
 		if slip := (alike{key, line.slip()}); !known[slip] { // one of many lines that another is compared with
 			known[slip], seen[key] = true, append(seen[key], line)
+		}
+		switch {
+		case takesBack:
+			amounts[alike{key, takenBack}]--
+		case own != "":
+			amounts[alike{key, own}]++
 		}
 	}
 }
@@ -202,6 +212,28 @@ func (line *moneyLine) slip() string {
 		text += " " + party.Name()
 	}
 	return text
+}
+
+// amount is whose money a cost or an income is and how much, and what a line that takes
+// it back has: the refund of a cost, or of an income, is on the slip of that. Both are ""
+// of a settlement.
+func (line *moneyLine) amount() (own, takenBack string) {
+	c := line.cost
+	if c == nil {
+		return "", ""
+	}
+	people := []string{c.By.Name()}
+	minor := -c.Money.Minor
+	if c.Income {
+		people, minor = nil, c.Money.Minor
+	}
+	for _, party := range c.For {
+		people = append(people, party.Name())
+	}
+	slices.Sort(people)
+	people = slices.Compact(people)
+	said := func(minor int64) string { return fmt.Sprint(people, c.ToClub, minor, c.Money.Currency.Code) }
+	return said(minor), said(-minor)
 }
 
 // receipt is the number of a line's slip, "" where it has none.
