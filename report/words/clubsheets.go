@@ -98,6 +98,7 @@ const (
 	ColumnKindKey     = "kind, in formulas"
 	ColumnEntryKey    = "ledger's word"
 	ColumnContestKey  = "contest, in formulas"
+	ColumnMoneyKey    = "paid in, in formulas"
 	ColumnToClub      = "the club's income"
 	ColumnPaidAmount  = "amount paid"
 	ColumnRateOf      = "amount"

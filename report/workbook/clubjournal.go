@@ -176,10 +176,7 @@ func (c *club) journalColumns() []xlsx.Column[journalLine] {
 				return amountValue(amount)
 			},
 		},
-		textColumn("money-cur", words.ColumnMoneyIn, 7.5, xlsx.LookCentred, func(l journalLine) string {
-			_, currency := l.handed()
-			return currency
-		}),
+		textColumn("money-in", words.ColumnMoneyIn, 7.5, xlsx.LookCentred, func(l journalLine) string { return l.PaidCurrency }),
 		{Key: "year", Title: words.ColumnYear, Width: 7, Look: xlsx.LookPlace, Value: func(l journalLine) xlsx.Value { return xlsx.Integer(l.FinancialYear) }},
 		textColumn("line", words.ColumnLedgerLine, 24, xlsx.LookWrap, func(l journalLine) string { return words.LedgerLine(strings.TrimPrefix(l.File, folder), l.Line) }),
 	}, xlsx.FoldedAway([]xlsx.Column[journalLine]{
@@ -188,6 +185,13 @@ func (c *club) journalColumns() []xlsx.Column[journalLine] {
 		textColumn("to-key", words.ColumnToKey, 0, xlsx.LookText, func(l journalLine) string { return l.to }),
 		textColumn("kind-key", words.ColumnKindKey, 0, xlsx.LookText, func(l journalLine) string { return l.kind }),
 		textColumn("contest-key", words.ColumnContestKey, 0, xlsx.LookText, func(l journalLine) string { return l.contest }),
+		{
+			Key: "money-cur", Title: words.ColumnMoneyKey, Look: xlsx.LookCentred, Formula: `IF(ISTEXT({money-in}),{money-in},{cur})`,
+			Value: func(l journalLine) xlsx.Value {
+				_, currency := l.handed()
+				return xlsx.Text(currency)
+			},
+		},
 		{Key: "to-club", Title: words.ColumnToClub, Look: xlsx.LookCentred, Value: func(l journalLine) xlsx.Value { return yes(l.forClub) }},
 	})...)
 }
@@ -243,7 +247,7 @@ func journalSheet(c *club) xlsx.Sheet {
 	}
 	return xlsx.Sheet{
 		Name: words.JournalSheet, Tables: []xlsx.Placed{p}, FrozenRows: 1, FrozenColumns: 2, HeadRows: 1,
-		LastColumn: p.Columns["money-cur"], LastRow: p.Head + max(ofYear, 1), Legend: words.JournalLegend,
+		LastColumn: p.Columns["money-in"], LastRow: p.Head + max(ofYear, 1), Legend: words.JournalLegend,
 		Fill: func(b *xlsx.Book) {
 			xlsx.Widths(b, columns)
 			xlsx.FillTable(b, p, columns, lines)
