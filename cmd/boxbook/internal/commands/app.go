@@ -46,7 +46,7 @@ type app struct {
 
 	readPaths  []string    // every file of the ledger that was read
 	ledgerName string      // the ledger that was read, as the person named it
-	warnings   int         // that reading it gave
+	found      ledger.List // what reading it gave
 	asOfRead   season.Date // the day that counted as today when it was read
 }
 
@@ -191,10 +191,7 @@ func (a *app) read() (*ledger.Result, string, error) {
 	if opts.Shown != "" {
 		name = opts.Shown
 	}
-	a.warnings = result.Diagnostics.Warnings()
-	if a.asof != "" { // the past is asked about: what came after is no slip
-		a.warnings -= result.Diagnostics.Ahead()
-	}
+	a.found = result.Diagnostics
 	a.readPaths, a.ledgerName, a.asOfRead = result.Paths, filepath.ToSlash(name), result.Ledger.AsOf
 	return result, name, a.mayPrint()
 }

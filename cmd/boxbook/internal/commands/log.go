@@ -55,6 +55,7 @@ with a number behind. --draft FILE takes one of these up; delete it otherwise.`,
 	}
 	a.ledgerFlag(cmd)
 	a.intoFlag(cmd)
+	a.asOfFlag(cmd)
 	for _, sub := range cmd.Commands() {
 		a.ledgerFlag(sub)
 		a.intoFlag(sub)
