@@ -43,6 +43,12 @@ type Statement struct {
 	Owed     []Owed             `json:"owed"`
 	Settle   []Payment          `json:"settle"`
 	Since    int                `json:"since,omitempty"` // lines with others after the year
+	// CountedBefore, MissingReceipts and ReceiptsElsewhere are of the club's cash book, as
+	// in a year; Warned as there.
+	CountedBefore     []InHand           `json:"countedBefore,omitempty"`
+	MissingReceipts   [][]ReceiptRun     `json:"missingReceipts,omitempty"`
+	ReceiptsElsewhere []ReceiptElsewhere `json:"receiptsElsewhere,omitempty"`
+	Warned            *Warned            `json:"warned,omitempty"`
 }
 
 // StatementPosting is a line of the ledger as a party has it. Amount is the whole
@@ -90,8 +96,10 @@ type StatementPosting struct {
 	Stands      *Stands   `json:"stands,omitempty"`   // as there
 	AgreesLater string    `json:"agreesLater,omitempty"`
 	Explained   []Slip    `json:"explained,omitempty"`
-	File        string    `json:"file"`
-	Line        int       `json:"line"`
+	// ExplainedBoth as in a year's counts.
+	ExplainedBoth []Slip `json:"explainedBoth,omitempty"`
+	File          string `json:"file"`
+	Line          int    `json:"line"`
 }
 
 // EntryInHand is the ledger's word for a count of a pot.
@@ -180,6 +188,8 @@ func statementOf(l *season.Ledger, y analysis.YearSummary, s analysis.Statement)
 		d.Settle = append(d.Settle, paymentOf(p))
 	}
 	if s.Party.Club() {
+		of := clubYearOf(y)
+		d.CountedBefore, d.MissingReceipts, d.ReceiptsElsewhere = of.CountedBefore, of.MissingReceipts(), of.ReceiptsElsewhere
 		d.addCash(analysis.CashBookOf(l, y))
 	} else {
 		d.addLines(s)
@@ -293,6 +303,7 @@ func (p *StatementPosting) count(h analysis.InHandYear) {
 	}
 	p.Joined, p.Together, p.Stands = h.Joined, togetherOf(h.Compared), StandsOf(h.Compared)
 	p.AgreesLater, p.Explained = explainedOf(h)
+	p.ExplainedBoth = slipsOf(h.Both)
 }
 
 // with names the others of a line.

@@ -58,6 +58,10 @@ type Year struct {
 	Latest int `json:"latest,omitempty"`
 	Loose  int `json:"loose,omitempty"`
 	Later  int `json:"later,omitempty"`
+	// LaterLines are the lines that Later counts, where they are one or two.
+	LaterLines []MoneyLine `json:"laterLines,omitempty"`
+	// Warned are the warnings of the ledger where a page says them.
+	Warned *Warned `json:"warned,omitempty"`
 	// Running says that the year is not over on Asof.
 	Running bool `json:"running,omitempty"`
 	// LinesSince are the lines of money after the year, up to Asof; none where it is Quiet.
@@ -175,6 +179,9 @@ func YearSettled(l *season.Ledger, year int, how Settling) (Year, error) {
 		Pilots: []PilotYear{}, Others: []PartyYear{}, Contests: []ContestYear{}, Categories: []CategoryYear{},
 		Quiet: y.Quiet, Loose: y.Loose, Later: y.Later, Asof: y.AsOf.String(),
 		Running: y.AsOf >= y.First && y.AsOf < y.Last,
+	}
+	for _, m := range y.LaterLines {
+		d.LaterLines = append(d.LaterLines, moneyLineOf(m))
 	}
 	if !d.Quiet {
 		d.LinesSince = analysis.LinesAfter(l, y)

@@ -3,6 +3,7 @@ package answers
 import (
 	"cmp"
 	"slices"
+	"strconv"
 	"strings"
 
 	"boxbook/season"
@@ -35,6 +36,9 @@ type ClubYear struct {
 	// Owes is what the club owes others.
 	Owes   []Sum    `json:"owes,omitempty"`
 	InHand []InHand `json:"inHand"`
+	// CountedBefore are the last counts before the year that were off, of currencies of
+	// which no count of the year can be compared.
+	CountedBefore []InHand `json:"countedBefore,omitempty"`
 	// ByLedger is what should be in hand at the year's end, or on Asof before it.
 	ByLedger []ByLedger `json:"byLedger,omitempty"`
 	// Uncompared are currencies in which money moved and no count can be compared,
@@ -55,6 +59,8 @@ type ClubYear struct {
 	// ReceiptSeries are numberings that begin with other signs, as 25-01, of which some
 	// number is missing.
 	ReceiptSeries []ReceiptSeries `json:"receiptSeries,omitempty"`
+	// ReceiptsElsewhere are lines of other years that have a missing receipt.
+	ReceiptsElsewhere []ReceiptElsewhere `json:"receiptsElsewhere,omitempty"`
 	// ReceiptLines are the year's lines of the club that a slip belongs to, absent where
 	// all name one, or fewer than half of them.
 	ReceiptLines *ReceiptLines `json:"receiptLines,omitempty"`
@@ -73,6 +79,44 @@ type ReceiptRun struct {
 	To    string `json:"to"`
 	Count int64  `json:"count"`
 }
+
+// MissingReceipts are the runs of receipts that no line has, a numbering each, as they are
+// written; those that stand in another year are not among them where they are alone.
+func (d ClubYear) MissingReceipts() [][]ReceiptRun {
+	elsewhere := func(n string) bool {
+		return slices.ContainsFunc(d.ReceiptsElsewhere, func(e ReceiptElsewhere) bool { return plainReceipt(e.Receipt) == plainReceipt(n) })
+	}
+	var all [][]ReceiptRun
+	if d.Receipts != nil {
+		var runs []ReceiptRun
+		for _, run := range d.Receipts.Missing {
+			from := run.From
+			for _, e := range d.ReceiptsElsewhere {
+				if n, err := strconv.ParseInt(e.Receipt, 10, 64); err == nil && n >= from && n <= run.To {
+					runs = append(runs, runOf(from, n-1)...)
+					from = n + 1
+				}
+			}
+			runs = append(runs, runOf(from, run.To)...)
+		}
+		all = append(all, runs)
+	}
+	for _, s := range d.ReceiptSeries {
+		all = append(all, slices.DeleteFunc(slices.Clone(s.Missing), func(run ReceiptRun) bool { return run.Count == 1 && elsewhere(run.From) }))
+	}
+	return slices.DeleteFunc(all, func(runs []ReceiptRun) bool { return len(runs) == 0 })
+}
+
+// runOf is a run of plain numbers, none where it has none.
+func runOf(from, to int64) []ReceiptRun {
+	if to < from {
+		return nil
+	}
+	return []ReceiptRun{{strconv.FormatInt(from, 10), strconv.FormatInt(to, 10), to - from + 1}}
+}
+
+// plainReceipt is a number without zeros before it.
+func plainReceipt(receipt string) string { return strings.TrimLeft(receipt, "0") }
 
 // ReceiptLines are lines that a slip belongs to, and how many of them name none.
 type ReceiptLines struct {
@@ -158,25 +202,25 @@ type Budget struct {
 	Others *Amount `json:"others,omitempty"`
 }
 
-// BudgetInAll is what is budgeted on one side in a currency beside what came of it; false
-// where a kind of that has no budget, so that the sums are not of the same.
-func (d ClubYear) BudgetInAll(income bool, currency string) (Budget, bool) {
+// BudgetInAll is what is budgeted on one side in a currency beside all that came in or
+// was spent; false where nothing is budgeted. Whole says that every kind of that has a
+// budget, so that the two may be compared.
+func (d ClubYear) BudgetInAll(income bool, currency string) (all Budget, whole, found bool) {
 	kinds, actual, budgeted := d.Costs, d.CostTotals, d.CostBudgetTotals
 	if income {
 		kinds, actual, budgeted = d.Income, d.IncomeTotals, d.IncomeBudgetTotals
 	}
-	for _, k := range kinds {
-		has := func(b Budget) bool { return b.Income == income && b.Kind == k.Kind && b.Currency == k.Currency }
-		if k.Currency == currency && !slices.ContainsFunc(d.Budget, has) {
-			return Budget{}, false
-		}
-	}
-	all, found := SumIn(budgeted, currency)
+	whole = !slices.ContainsFunc(kinds, func(k KindSum) bool {
+		return k.Currency == currency && !slices.ContainsFunc(d.Budget, func(b Budget) bool {
+			return b.Income == income && b.Kind == k.Kind && b.Currency == currency
+		})
+	})
+	sum, found := SumIn(budgeted, currency)
 	came, any := SumIn(actual, currency)
 	if !any {
-		came = all.Minus(all)
+		came = sum.Minus(sum)
 	}
-	return Budget{Currency: currency, Amount: all, Actual: came, Income: income}, found
+	return Budget{Currency: currency, Amount: sum, Actual: came, Income: income}, whole, found
 }
 
 // Agreed is the year's result as the assembly agreed it. Own is the one
@@ -201,7 +245,7 @@ type Party struct {
 
 func clubYearOf(y analysis.YearSummary) ClubYear {
 	d := ClubYear{
-		Books: booksOf(y.Club), InHand: []InHand{}, Budget: []Budget{}, Owed: []Owed{},
+		Books: booksOf(y.Club), Budget: []Budget{}, Owed: []Owed{},
 		Moved: []Sum{}, Exchanged: []Sum{}, ClaimsOpening: []Sum{}, Claims: []Sum{}, ClaimsChange: []Sum{},
 	}
 	for _, m := range y.Money {
@@ -220,16 +264,11 @@ func clubYearOf(y analysis.YearSummary) ClubYear {
 		d.Unpaid = append(d.Unpaid, unpaidOf(u))
 	}
 	d.Result = sumsOf(y.Club.Result())
-	for _, h := range y.InHand {
-		line := InHand{Date: h.Date.String(), Pot: h.Pot, Currency: h.Money.Currency.Code, Amount: AmountOf(h.Money), Remark: h.Remark}
-		if h.Own != nil {
-			own, difference := AmountOf(*h.Own), less(h.Money, *h.Own)
-			line.Own, line.Difference = &own, &difference
-		}
-		line.Joined, line.Together, line.Stands = h.Joined, togetherOf(h.Compared), StandsOf(h.Compared)
-		line.AgreesLater, line.Explained = explainedOf(h)
-		d.InHand = append(d.InHand, line)
+	d.InHand = inHandsOf(y.InHand)
+	if len(y.CountedBefore) > 0 {
+		d.CountedBefore = inHandsOf(y.CountedBefore)
 	}
+	d.ReceiptsElsewhere = receiptsElsewhere(y.ReceiptsElse)
 	if len(y.Uncompared) > 0 {
 		d.Uncompared = currencyCodes(y.Uncompared)
 	}

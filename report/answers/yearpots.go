@@ -61,6 +61,34 @@ type InHand struct {
 	// Explained are the lines each of which alone would explain what is newly off: where
 	// Stands has IfStill, if those pots still have what is said there.
 	Explained []Slip `json:"explained,omitempty"`
+	// ExplainedBoth are two lines, the first of which stands twice, that would explain it
+	// together, where none does alone.
+	ExplainedBoth []Slip `json:"explainedBoth,omitempty"`
+}
+
+// inHandsOf are counts with what would explain them.
+func inHandsOf(all []analysis.InHandYear) []InHand {
+	counts := []InHand{}
+	for _, h := range all {
+		line := InHand{Date: h.Date.String(), Pot: h.Pot, Currency: h.Money.Currency.Code, Amount: AmountOf(h.Money), Remark: h.Remark}
+		if h.Own != nil {
+			own, difference := AmountOf(*h.Own), less(h.Money, *h.Own)
+			line.Own, line.Difference = &own, &difference
+		}
+		line.Joined, line.Together, line.Stands = h.Joined, togetherOf(h.Compared), StandsOf(h.Compared)
+		line.AgreesLater, line.Explained = explainedOf(h)
+		line.ExplainedBoth = slipsOf(h.Both)
+		counts = append(counts, line)
+	}
+	return counts
+}
+
+func slipsOf(all []analysis.Slip) []Slip {
+	var slips []Slip
+	for _, s := range all {
+		slips = append(slips, slipOf(s))
+	}
+	return slips
 }
 
 // Stands is how what was counted in a currency stands to the ledger. Ledger is what that
@@ -140,10 +168,7 @@ func explainedOf(h analysis.InHandYear) (later string, slips []Slip) {
 	if h.AgreesLater != 0 {
 		later = h.AgreesLater.String()
 	}
-	for _, s := range h.Slips {
-		slips = append(slips, slipOf(s))
-	}
-	return later, slips
+	return later, slipsOf(h.Slips)
 }
 
 func slipOf(s analysis.Slip) Slip {

@@ -193,7 +193,8 @@ membership         120.00
 sum                120.00  80.50
 income less costs  +39.50
 
-- 1 entry dated after 2026-11-25 is not counted
+- 1 entry dated after 2026-11-25 is not counted: fuel, 61.40 EUR, of 2026-12-24
+  (book.boxbook, line 33)
 
 Entries and results
 
@@ -266,7 +267,8 @@ Ines Halloran          1  2nd     scribe×2
 Tobias Renn            0          scribe
 Yuki Lindqvist         1  1st
 
-- 1 entry dated after 2026-11-25 is not counted
+- 1 entry dated after 2026-11-25 is not counted: fuel, 61.40 EUR, of 2026-12-24
+  (book.boxbook, line 33)
 - 1 contest flight names no contest and is in no count of contests
 
 To mail: boxbook statement all 2026 -o mail.html; all: boxbook year 2026 --all
@@ -290,12 +292,12 @@ func TestInHandSaid(t *testing.T) {
 		"settle 2026-04-19 club ines 5 EUR\nin-hand 2026-06-01 bank 100 EUR":                                                                     "On 1 Jun the bank had 5.00 EUR too much: 100.00, by the ledger 95.00. The payment to Ines Halloran of 19 Apr (book.boxbook, line 4) may never have left the bank.",
 		"income 2026-04-19 prize 5 EUR\nin-hand 2026-06-01 bank 104 EUR":                                                                         "On 1 Jun the bank was 1.00 EUR short: 104.00, by the ledger 105.00. No line of that amount explains it.",
 		"income 2026-04-19 prize 320 EUR\nin-hand 2026-06-01 bank 330 EUR":                                                                       "The prize of 19 Apr (book.boxbook, line 4) would explain it, if two digits are swapped, 320.00 for 230.00.",
-		"income 2026-04-19 prize 70.20 EUR\nincome 2026-04-20 tea 76.19 EUR\nin-hand 2026-06-01 bank 264.39 EUR":                                 "The count of the bank itself (book.boxbook, line 6) would explain it, if two digits are swapped, 264.39 for 246.39. Not",
+		"income 2026-04-19 prize 70.20 EUR\nincome 2026-04-20 tea 76.19 EUR\nin-hand 2026-06-01 bank 264.39 EUR":                                 "The count of the bank itself (book.boxbook, line 6) would explain it, if two digits are swapped, 264.39 for 246.39. Or a line is missing (a payment received, a slip not typed): check the slips first.",
 		"in-hand 2026-01-01 till 10 EUR\nincome 2026-04-19 prize 158.39 EUR\nin-hand 2026-06-01 bank 258.39 EUR\nin-hand 2026-06-01 till 1 EUR":  "together 9.00 less than the ledger says. No line of that amount explains it.",
 		"in-hand 2026-01-01 till 12 EUR\nincome 2026-04-19 prize 158.39 EUR\nin-hand 2026-06-01 bank 258.39 EUR\nin-hand 2026-06-01 till 21 EUR": "together 9.00 more than the ledger says. The count of the till itself (book.boxbook, line 7) would explain it, if two digits are swapped, 21.00 for 12.00.",
 		"income 2026-04-19 prize 32 EUR\nin-hand 2026-06-01 bank 123 EUR":                                                                        "On 1 Jun the bank was 9.00 EUR short: 123.00, by the ledger 132.00. The count of the bank itself (book.boxbook, line 5) would explain it, if two digits are swapped, 123.00 for 132.00, or the prize of 19 Apr (book.boxbook, line 4) would explain it, if two digits are swapped, 32.00 for 23.00.",
 		"income 2026-04-19 prize 32 EUR\nincome 2026-04-19 tea 54 EUR\nin-hand 2026-06-01 bank 177 EUR":                                          "Any one of 2 lines would explain it, if two of its digits are swapped; `boxbook statement club 2026` names them.",
-		"in-hand 2026-01-01 bank 50 GBP\nincome 2026-04-19 prize 5 EUR\nin-hand 2026-06-01 bank 100 EUR\nin-hand 2026-06-01 bank 55 GBP":         "The prize of 19 Apr (book.boxbook, line 5), noted in EUR, would explain it, if it was in GBP. Not counted since; by the ledger 105.00 on 25 Nov. On 1 Jun the bank had 5.00 GBP too much: 55.00, by the ledger 50.00. The prize of 19 Apr (book.boxbook, line 5), noted in EUR, would explain it, if it was in GBP.",
+		"in-hand 2026-01-01 bank 50 GBP\nincome 2026-04-19 prize 5 EUR\nin-hand 2026-06-01 bank 100 EUR\nin-hand 2026-06-01 bank 55 GBP":         "The prize of 19 Apr (book.boxbook, line 5), noted in EUR, would explain it, if it was in GBP. On 1 Jun the bank had 5.00 GBP too much: 55.00, by the ledger 50.00. The prize of 19 Apr (book.boxbook, line 5), noted in EUR, would explain it, if it was in GBP.",
 		"in-hand 2026-01-01 cash-box 10 EUR\nincome 2026-04-19 prize 5 EUR\nin-hand 2026-06-01 bank 100 EUR\nin-hand 2026-06-01 cash-box 13 EUR": "On 1 Jun there was 100.00 EUR in the bank and 13.00 EUR in the cash-box: together 2.00 less than the ledger says. No line of that amount explains it.",
 		"in-hand 2026-01-01 cash-box 10 EUR\nin-hand 2026-06-01 bank 90 EUR\nin-hand 2026-06-01 cash-box 20 EUR":                                 "On 1 Jun there was 90.00 EUR in the bank and 20.00 EUR in the cash-box: together as the ledger says.",
 	} {
@@ -352,7 +354,7 @@ func TestInHandOfPotsCountedOnOtherDays(t *testing.T) {
 		"in-hand 2026-01-01 till 1 EUR\nin-hand 2026-03-31 bank 100 EUR":                                                                   "if the cash-box still has the 10.00 EUR counted on 1 Jan and the till still has the 1.00 counted on 1 Jan; count all on one day to tell.",
 		"in-hand 2026-03-31 bank 100 EUR\nin-hand 2026-06-30 bank 60 EUR\nin-hand 2026-06-30 cash-box 90 EUR":                              "On 30 Jun there was 60.00 EUR in the bank and 90.00 EUR in the cash-box: together as the ledger says.",
 		// 140 + 5 of 150 on 1 Apr; 145 of 150 is all that was said before
-		"in-hand 2026-04-01 bank 140 EUR\nin-hand 2026-04-01 cash-box 5 EUR\nincome 2026-05-01 prize 7 EUR\nin-hand 2026-06-01 bank 140 EUR": "On 1 Jun there was 140.00 EUR in the bank: 12.00 less than the ledger says, of which 5.00 was already off on 1 Apr, if the cash-box still has the 5.00 EUR counted on 1 Apr; count both on one day to tell. If it has, of the 7.00 the prize of 1 May (book.boxbook, line 8) may never have reached the bank and the cash-box. Not counted since; by the ledger 157.00 on 25 Nov. 5.00 EUR missing from the bank and the cash-box on 1 Apr is not explained yet.",
+		"in-hand 2026-04-01 bank 140 EUR\nin-hand 2026-04-01 cash-box 5 EUR\nincome 2026-05-01 prize 7 EUR\nin-hand 2026-06-01 bank 140 EUR": "On 1 Jun there was 140.00 EUR in the bank: 12.00 less than the ledger says, of which 5.00 was already off on 1 Apr, if the cash-box still has the 5.00 EUR counted on 1 Apr; count both on one day to tell. If it has, the 7.00 less since 1 Apr: the prize of 1 May (book.boxbook, line 8) may never have reached the bank and the cash-box. Not counted since; by the ledger 157.00 on 25 Nov. 5.00 EUR missing from the bank and the cash-box on 1 Apr is not explained yet.",
 	} {
 		text := yearFirstPage(t, before+lines+"\n", 2026).Sections[0].Blocks[0].(*report.Paragraph).Text
 		assert.Contains(t, text, want, lines)
@@ -386,19 +388,19 @@ func TestLoneCountsWaitForTheOthers(t *testing.T) {
 func TestInHandSaysWhatWasOffBefore(t *testing.T) {
 	bank := "pilot ines\n  name \"Ines Halloran\"\nin-hand 2026-01-01 bank 100 EUR\nin-hand 2026-04-01 bank 90 EUR\n"
 	for lines, want := range map[string]string{
-		"in-hand 2026-06-01 bank 90 EUR":                                "On 1 Jun the bank was 10.00 EUR short: 90.00, by the ledger 100.00, all of which was already off on 1 Apr. Not counted since; by the ledger 100.00 on 25 Nov. 10.00 EUR missing from the bank on 1 Apr is not explained yet.",
-		"in-hand 2026-06-01 bank 83 EUR":                                "On 1 Jun the bank was 17.00 EUR short: 83.00, by the ledger 100.00, of which 10.00 was already off on 1 Apr. No line of 7.00 explains what is new.",
-		"in-hand 2026-06-01 bank 93 EUR":                                "On 1 Jun the bank was 7.00 EUR short: 93.00, by the ledger 100.00, after 10.00 less on 1 Apr. No line of 3.00 explains what is new.",
-		"in-hand 2026-06-01 bank 102 EUR":                               "On 1 Jun the bank had 2.00 EUR too much: 102.00, by the ledger 100.00, after 10.00 less on 1 Apr. No line of 12.00 explains what is new.",
+		"in-hand 2026-06-01 bank 90 EUR":                                "On 1 Jun the bank was 10.00 EUR short: 90.00, by the ledger 100.00, all of which was already off on 1 Apr. 10.00 EUR missing from the bank on 1 Apr is not explained yet.",
+		"in-hand 2026-06-01 bank 83 EUR":                                "On 1 Jun the bank was 17.00 EUR short: 83.00, by the ledger 100.00, of which 10.00 was already off on 1 Apr. No line explains the 7.00 less since 1 Apr.",
+		"in-hand 2026-06-01 bank 93 EUR":                                "On 1 Jun the bank was 7.00 EUR short: 93.00, by the ledger 100.00, after 10.00 less on 1 Apr: 3.00 more since then. No line explains the 3.00 more since 1 Apr.",
+		"in-hand 2026-06-01 bank 102 EUR":                               "On 1 Jun the bank had 2.00 EUR too much: 102.00, by the ledger 100.00, after 10.00 less on 1 Apr: 12.00 more since then. No line explains the 12.00 more since 1 Apr.",
 		"in-hand 2026-06-01 bank 100 EUR":                               "The bank agrees: 100.00 EUR on 1 Jun. Everybody is even.",
-		"income 2026-05-01 prize 7 EUR\nin-hand 2026-06-01 bank 90 EUR": "On 1 Jun the bank was 17.00 EUR short: 90.00, by the ledger 107.00, of which 10.00 was already off on 1 Apr. Of the 7.00 the prize of 1 May (book.boxbook, line 5) may never have reached the bank.",
+		"income 2026-05-01 prize 7 EUR\nin-hand 2026-06-01 bank 90 EUR": "On 1 Jun the bank was 17.00 EUR short: 90.00, by the ledger 107.00, of which 10.00 was already off on 1 Apr. The 7.00 less since 1 Apr: the prize of 1 May (book.boxbook, line 5) may never have reached the bank.",
 	} {
 		text := yearFirstPage(t, bank+lines+"\n", 2026).Sections[0].Blocks[0].(*report.Paragraph).Text
 		assert.Contains(t, text, want, lines)
 	}
 	two := "pilot ines\nin-hand 2026-01-01 bank 100 EUR\nin-hand 2026-01-01 till 5 EUR\nin-hand 2026-04-01 bank 90 EUR\nin-hand 2026-04-01 till 5 EUR\nin-hand 2026-06-01 bank 90 EUR\nin-hand 2026-06-01 till 5 EUR\n"
 	d := statementsOf(t, testkit.Book(t, two), 2026, "club")
-	assert.Equal(t, "On 2026-06-01 there was 90.00 EUR in the bank and 5.00 EUR in the till, together 10.00 less than the ledger says, all of which was already off on 2026-04-01. No money of the club moved in 2026. 105.00 EUR should be in hand. 10.00 EUR missing from the bank and the till on 2026-04-01 is not explained yet.", words.StatementThought(d, d.Statements[0]))
+	assert.Equal(t, "On 2026-06-01 there was 90.00 EUR in the bank and 5.00 EUR in the till, together 10.00 less than the ledger says, all of which was already off on 2026-04-01. 10.00 EUR missing from the bank and the till on 2026-04-01 is not explained yet. A line may be missing (a bank charge, a slip not typed): check the slips first. No money of the club moved in 2026. 105.00 EUR should be in hand.", words.StatementThought(d, d.Statements[0]))
 	assert.Contains(t, yearText(t, yearPage(t, two, 2026)), "2026-06-01  bank + till  EUR         95.00         105.00      -10.00\n")
 }
 
@@ -522,7 +524,7 @@ func TestYearNamesUnpaidBills(t *testing.T) {
 	assert.Regexp(t, `Unpaid charges:\s+ines's\s+membership\s+120\.00\s+EUR\.`, text)
 	many := firstWords(t, "pilot yuki\n  name \"Yuki Lindqvist\"\nowed 2025-12-01 ines club 4.00 EUR \"hangar key\"\n"+
 		"cost 2026-01-17 membership 120.00 EUR each for ines tobias yuki by club to club\n")
-	assert.Contains(t, many, "3 charges to 3 members are unpaid: 360.00 EUR.")
+	assert.Contains(t, many, "Of what the club is owed, billed and not paid: 360.00 EUR, 3 charges to 3 members.")
 	all := firstWords(t, "cost 2026-01-17 membership 120 EUR for ines by club to club\ncost 2026-09-12 entry 60 EUR for ines by club to club\n")
 	assert.Contains(t, all, "Unpaid charges: Ines Halloran's membership 120.00 and entry 60.00 EUR.")
 }

@@ -178,8 +178,8 @@ cost 2026-03-05 engraving 5.00 EUR for club by club receipt 9
 		"Tobias Renn  110.00        1 Mar   269  entry 110.00, \"the block entry\"\n",
 		"together 115.40 EUR (1 CHF = 1.04)\n", // 110 * 1.04 + 1
 		"Income and costs; costs over budget already (+)\n",
-		"rigging     60.00   60.00\n", "lunches     50.00   40.00 +\n", "hall hire          100.00\n",
-		"all        120.00\n", "Tobias Renn owes it 110.00 CHF\nthat it advanced.",
+		"rigging     60.00   60.00\n", "lunches     50.00   40.00 +\n", "engraving   10.00    none\n", "hall hire          100.00\n",
+		"all        120.00  200.00\n", "Tobias Renn owes it 110.00 CHF\nthat it advanced.",
 		"No receipts 4 to 8.",
 	} {
 		assert.Contains(t, strings.ReplaceAll(page, "\nthe ledger: 4", " the ledger: 4"), line)
@@ -206,7 +206,7 @@ cost 2026-02-02 entry 75 EUR for tobias by club
 cost 2026-02-03 hall-hire 144 EUR for club by tobias
 cost 2026-02-04 lodging 60 EUR for ines tobias by ines
 `), 2026, "tobias", "ines")
-	assert.Equal(t, []string{"the 1.00 EUR that you owe the club: 3.00 carried in and 145.00 that the club paid or billed for you, less 144.00 that you paid for the club and 3.00 that you paid back to the club"}, words.WithClubSaid(d.Statements[0]))
+	assert.Equal(t, []string{"the 1.00 EUR that you owe the club: 3.00 carried in and 145.00 that the club paid or billed for you, less 144.00 that you paid for the club and 3.00 that you paid to the club"}, words.WithClubSaid(d.Statements[0]))
 	assert.Empty(t, words.WithClubSaid(d.Statements[1]), "nothing with the club")
 	page := yearText(t, pages.Statement(d))
 	for _, said := range []string{"Payments to settle up", "less your share, plus what you paid out\n", "netted into as few payments as possible"} {

@@ -21,9 +21,14 @@ func YearOwed(d answers.Year) []report.Block {
 		[]report.Column{{Title: words.ColumnWho, Wrapped: true, Min: 12}}, s.columns(),
 		[]report.Column{{Title: words.ColumnSince}, {Title: words.ColumnDays, Align: report.Right}, {Title: words.ColumnOldest, Wrapped: true, Min: 12}},
 	)}
+	var since []string
+	for _, o := range d.Club.Owed {
+		since = append(since, o.Since)
+	}
+	day := words.DaysOf(since, d.Year)
 	for _, o := range owedByAge(d.Club.Owed) {
 		t.Rows = append(t.Rows, s.rows([]report.Cell{report.Text(words.PartyName(o.Name))}, []answers.Sum{{Currency: o.Currency, Amount: o.Amount}},
-			report.Text(words.DayIn(o.Since, d.Year)), CountCell(o.Days), report.Text(words.OwedFor(o)))...)
+			report.Text(day(o.Since)), CountCell(o.Days), report.Text(words.OwedFor(o)))...)
 	}
 	all := []report.Cell{report.Text(words.ColumnAll)}
 	t.Footer = s.rows(all, d.Club.OwedTotals, report.Empty(), report.Empty(), report.Text(words.ConvertedOwed(d)))
@@ -61,9 +66,14 @@ func YearUnpaid(d answers.Year) []report.Block {
 		{Title: words.ColumnCurrency},
 		{Title: words.ColumnDay},
 	}}
+	var dates []string
+	for _, u := range d.Club.Unpaid {
+		dates = append(dates, u.Date)
+	}
+	day := words.DaysOf(dates, d.Year)
 	for _, u := range answers.UnpaidByKind(d) {
 		t.Rows = append(t.Rows, []report.Cell{
-			report.Text(words.BillName(u.Contest, u.Kind)), report.Text(words.PartyName(u.Name)), amountCell(u.Amount), report.Text(u.Currency), report.Text(words.DayIn(u.Date, d.Year)),
+			report.Text(words.BillName(u.Contest, u.Kind)), report.Text(words.PartyName(u.Name)), amountCell(u.Amount), report.Text(u.Currency), report.Text(day(u.Date)),
 		})
 	}
 	return []report.Block{t}

@@ -305,15 +305,24 @@ func (s side) cells(d answers.Year, kind, currency string) []report.Cell {
 		cells = append(cells, amountOfKind(s.before, kind, currency))
 	}
 	if len(s.budget) > 0 {
-		budgeted := report.Empty()
-		for _, b := range s.budget {
-			if b.Kind == kind && b.Currency == currency {
-				budgeted = amountCell(b.Amount).Marked(words.OverMark(d, b))
-			}
-		}
-		cells = append(cells, budgeted)
+		cells = append(cells, s.budgeted(d, kind, currency))
 	}
 	return cells
+}
+
+// budgeted is a kind's budget; where others of the currency have one and this kind, of
+// which there is something, has none, it says so.
+func (s side) budgeted(d answers.Year, kind, currency string) report.Cell {
+	for _, b := range s.budget {
+		if b.Kind == kind && b.Currency == currency {
+			return amountCell(b.Amount).Marked(words.OverMark(d, b))
+		}
+	}
+	_, some := answers.KindIn(s.now, kind, currency)
+	if some && slices.ContainsFunc(s.budget, func(b answers.Budget) bool { return b.Currency == currency }) {
+		return report.Text(words.NoBudget)
+	}
+	return report.Empty()
 }
 
 // totals are the cells of the side's sums.
@@ -328,12 +337,16 @@ func (s side) totals(d answers.Year, currency string) []report.Cell {
 	return cells
 }
 
-// budgetInAll is the sum of a side's budget, where it is of all kinds that the year has.
+// budgetInAll is the sum of a side's budget, marked where every kind of the year has one.
 func budgetInAll(d answers.Year, income bool, currency string) report.Cell {
-	if all, of := d.Club.BudgetInAll(income, currency); of {
+	switch all, whole, found := d.Club.BudgetInAll(income, currency); {
+	case !found:
+		return report.Empty()
+	case whole:
 		return amountCell(all.Amount).Marked(words.OverMark(d, all))
+	default:
+		return amountCell(all.Amount)
 	}
-	return report.Empty()
 }
 
 // IncomeAndCosts has the club's income by kind beside its costs by kind, each

@@ -91,12 +91,15 @@ func cashThought(d answers.Statements, s answers.Statement) string {
 		return fmt.Sprintf("No money of the club moved in %d, and none is in hand.", d.Year)
 	}
 	wrong, right := cashCounted(s, d.Year)
-	said := append(wrong, cashMoved(d, s), cashInHand(s))
-	said = append(append(said, right...), overtaken(countsOf(s), d.Year, isoDay)...)
+	counts := countsOf(s)
+	said := append(wrong, overtaken(counts, d.Year, isoDay, seeBelow)...)
+	said = append(said, maybeMissing(countsOff(counts), s.MissingReceipts), Sentence(elsewhereSaid(s.ReceiptsElsewhere, d.Year)))
+	said = append(said, cashMoved(d, s), cashInHand(s), countedBefore(s.CountedBefore, d.Year))
+	said = append(append(said, right...), warnedSaid(s.Warned, d.Year, len(countsOff(counts))+len(s.CountedBefore) > 0))
 	if s.Since > 0 {
 		said = append(said, stoodThen(d.Year, s.Since, " of the club's"))
 	}
-	return strings.Join(slices.DeleteFunc(said, func(s string) bool { return s == "" }), " ")
+	return joined(said...)
 }
 
 func cashMoved(d answers.Statements, s answers.Statement) string {
@@ -169,7 +172,7 @@ func cashCounted(s answers.Statement, year int) (wrong, right []string) {
 		case agreesWithLedger(h) && !h.Stands.Unsure():
 			right = append(right, text+"which agrees with the book.")
 		default:
-			wrong = append(wrong, text+together(h)+StandsSaid(*h.Stands, h.Currency, isoDay)+"."+explained(h, year))
+			wrong = append(wrong, text+together(h)+StandsSaid(*h.Stands, h.Currency, isoDay)+"."+explained(h, year, seeBelow))
 		}
 	}
 	return wrong, right
@@ -188,7 +191,7 @@ func countsOf(s answers.Statement) []answers.InHand {
 
 // potCount is a count as a year has it.
 func potCount(p answers.StatementPosting) answers.InHand {
-	return answers.InHand{Date: p.Date, Pot: p.Pot, Currency: p.Currency, Amount: p.Amount, Own: p.Own, Difference: p.Difference, Joined: p.Joined, Together: p.Together, Stands: p.Stands, AgreesLater: p.AgreesLater, Explained: p.Explained}
+	return answers.InHand{Date: p.Date, Pot: p.Pot, Currency: p.Currency, Amount: p.Amount, Own: p.Own, Difference: p.Difference, Joined: p.Joined, Together: p.Together, Stands: p.Stands, AgreesLater: p.AgreesLater, Explained: p.Explained, ExplainedBoth: p.ExplainedBoth}
 }
 
 // CashExplained says of each count which lines would each alone explain how it

@@ -37,7 +37,7 @@ func clubParts(w answers.StandsWithClub) (more, less []string) {
 	add(w.Received, true, "that the club paid to you", "that the club took back")
 	add(w.Owed, true, "of older debts", "of the club's older debts")
 	add(w.PaidFor, false, "that came back to you for the club", "that you paid for the club")
-	add(w.Paid, false, "that came back to you", "that you paid back to the club")
+	add(w.Paid, false, "that came back to you", "that you paid to the club")
 	return more, less
 }
 

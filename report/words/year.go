@@ -3,6 +3,7 @@ package words
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"boxbook/report/answers"
@@ -46,7 +47,31 @@ func LooseFlights(n int) string {
 
 // LaterMoney counts what is dated after the day that stands for today.
 func LaterMoney(d answers.Year) string {
-	return fmt.Sprintf("%s dated after %s %s not counted", Counted(d.Later, "entry", "entries"), d.Asof, PluralWord(d.Later, "is", "are"))
+	text := fmt.Sprintf("%s dated after %s %s not counted", Counted(d.Later, "entry", "entries"), d.Asof, PluralWord(d.Later, "is", "are"))
+	for i, m := range d.LaterLines {
+		mark := "; "
+		if i == 0 {
+			mark = ": "
+		}
+		text += mark + moneyLineSaid(m)
+	}
+	return text
+}
+
+// moneyLineSaid names a line of money: what it is, its amount, day and place.
+func moneyLineSaid(m answers.MoneyLine) string {
+	what := BillName(m.Contest, m.Kind)
+	switch {
+	case m.Entry == answers.EntryInHand:
+		what = "count of the " + m.Pot
+	case m.Entry == answers.EntryOwed:
+		what = "older debt of " + PartyName(m.From)
+	case m.Entry == answers.EntrySettle && m.From == "":
+		what = "payment to " + m.To
+	case m.Entry == answers.EntrySettle:
+		what = "payment from " + m.From
+	}
+	return fmt.Sprintf("%s, %s, of %s (%s, line %d)", what, SumSaid(answers.Sum{Currency: m.Currency, Amount: m.Amount}), m.Date, fileName(m.File), m.Line)
 }
 
 // ContestYearExplained says what the contests' columns count.
@@ -132,13 +157,13 @@ func YearThought(d answers.Year) string {
 	nothing, open := nothingIn(d), len(d.Settle) > 0
 	switch {
 	case d.Quiet && !open:
-		return spaced(nothing+".", agreedAlone(d))
+		return joined(nothing+".", agreedAlone(d), countedBefore(d.Club.CountedBefore, d.Year), yearWarned(d))
 	case d.Quiet:
-		return spaced(nothing+"; as before, "+owing(d)+".", agreedAlone(d))
+		return joined(nothing+"; as before, "+owing(d)+".", agreedAlone(d), countedBefore(d.Club.CountedBefore, d.Year), yearWarned(d))
 	case !open && len(d.Totals)+len(d.Club.Moved)+len(d.Club.InHand) == 0:
 		return spaced(fmt.Sprintf("No money was written down in %d.", d.Year), agreedAlone(d))
 	}
-	said := []string{clubResult(d), agreedAlone(d), unpaidThought(d), inHandThought(d), receiptsThought(d), betweenMembers(d)}
+	said := []string{clubResult(d), agreedAlone(d), unpaidThought(d), inHandThought(d), receiptsThought(d), betweenMembers(d), yearWarned(d)}
 	said = slices.DeleteFunc(said, func(s string) bool { return s == "" })
 	if len(said) == 0 {
 		return Sentence(owing(d)) + "."
@@ -241,10 +266,50 @@ func profitOrLoss(a answers.Amount) string {
 
 // receiptsThought says which slips are missing, in a sentence.
 func receiptsThought(d answers.Year) string {
+	if maybeMissing(countsOff(d.Club.InHand), d.Club.MissingReceipts()) != "" {
+		return Sentence(elsewhereSaid(d.Club.ReceiptsElsewhere, d.Year))
+	}
 	if missing := ReceiptsMissing(d, false); missing != "" {
 		return Sentence(missing) + "."
 	}
 	return ""
+}
+
+// yearWarned says the warnings of the ledger where they may tell of the year's money.
+func yearWarned(d answers.Year) string {
+	return warnedSaid(d.Warned, d.Year, len(countsOff(d.Club.InHand))+len(d.Club.CountedBefore) > 0)
+}
+
+// warnedSaid counts the warnings of a ledger and names the lines of a year that may be
+// typed twice, else those that have another warning; "" where no line of the year has one
+// and no count is off.
+func warnedSaid(w *answers.Warned, year int, off bool) string {
+	if w == nil || len(w.Lines) == 0 && !off {
+		return ""
+	}
+	var twice, others []string
+	for _, line := range w.Lines {
+		if line.Twice {
+			twice = append(twice, fmt.Sprintf("line %d may be typed twice, %s", line.Line, AmountSaid(line.Amount)))
+		} else {
+			others = append(others, strconv.Itoa(line.Line))
+		}
+	}
+	text := WarningsLine(w.Warnings)
+	if len(twice) > 0 {
+		text += "; " + andMore(twice[:min(len(twice), mostNamed)], len(twice)-min(len(twice), mostNamed), "more line", "more lines")
+	}
+	if n := len(others); n > 0 {
+		also := ""
+		if len(twice) > 0 {
+			also = "also "
+		}
+		text += fmt.Sprintf("; %sof the money of %d: %s %s", also, year, PluralWord(n, "line", "lines"), ListInWords(others[:min(n, someRuns)]))
+		if n > someRuns {
+			text += " and more"
+		}
+	}
+	return text + "."
 }
 
 // resultBeside is the club's result in the other year; false where there is none.

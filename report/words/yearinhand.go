@@ -19,19 +19,60 @@ func inHandThought(d answers.Year) string {
 	counts := latestCounts(d.Club.InHand)
 	if len(counts) == 0 {
 		text := fmt.Sprintf("No count of %d can be compared, so nothing outside checks these figures.", d.Year)
-		return strings.TrimSuffix(text+" "+shouldHold(d, ""), " ")
+		return joined(text, shouldHold(d, ""), countedBefore(d.Club.CountedBefore, d.Year))
 	}
 	var said []string
+	agree := slices.IndexFunc(counts, agreesWithLedger)
 	for i, h := range counts {
+		if i == agree {
+			said = append(said, offSaid(d)...)
+		}
 		said = append(said, inHandSaid(d, h, i > 0 && counts[i-1].Date == h.Date))
 		same := func(o answers.InHand) bool { return o.Currency == h.Currency }
 		if !slices.ContainsFunc(counts[i+1:], same) {
 			said = append(said, shouldHold(d, h.Currency))
 		}
 	}
-	said = append(said, overtaken(d.Club.InHand, d.Year, func(date string) string { return DayIn(date, d.Year) })...)
-	said = append(said, notCompared(d))
+	if agree < 0 {
+		said = append(said, offSaid(d)...)
+	}
+	return joined(append(said, notCompared(d))...)
+}
+
+// offSaid are the sentences behind those of counts that are off: what earlier ones found,
+// and that a line may be missing.
+func offSaid(d answers.Year) []string {
+	said := overtaken(d.Club.InHand, d.Year, func(date string) string { return DayIn(date, d.Year) }, seeCashBook(d.Year))
+	return append(said, countedBefore(d.Club.CountedBefore, d.Year), maybeMissing(countsOff(d.Club.InHand), d.Club.MissingReceipts()))
+}
+
+// joined are sentences behind each other, without those that are "".
+func joined(said ...string) string {
 	return strings.Join(slices.DeleteFunc(said, func(s string) bool { return s == "" }), " ")
+}
+
+// countsOff are the counts of which sentences say that they are off: the latest of each
+// currency, and earlier ones.
+func countsOff(all []answers.InHand) []answers.InHand {
+	return slices.DeleteFunc(append(latestCounts(all), notMadeUp(all)...), func(h answers.InHand) bool { return h.Stands.Difference.IsNothing() })
+}
+
+// countedBefore says what the last counts before a year left unexplained; "" where none
+// did.
+func countedBefore(counts []answers.InHand, year int) string {
+	day := func(date string) string { return DayIn(date, year) }
+	var said []string
+	for _, h := range counts {
+		s := *h.Stands
+		more := "less"
+		if !s.Difference.IsOwing() {
+			more = "more"
+		}
+		off := SumSaid(answers.Sum{Currency: h.Currency, Amount: s.Difference.Size()})
+		said = append(said, fmt.Sprintf("The last count, of %s, was %s %s than the ledger says%s%s; `boxbook year %s` says what may explain it.",
+			day(h.Date), off, more, carriedSaid(s, day), ifStill(s, h.Currency, day), h.Date[:len("2006")]))
+	}
+	return strings.Join(said, " ")
 }
 
 // latestCounts are the latest that can be compared of each currency, by day; those that
@@ -63,12 +104,12 @@ func agreesWithLedger(h answers.InHand) bool { return h.Stands.Difference.IsNoth
 
 // shouldHold says what should be in hand now, or at the end of a year that is over, in a
 // currency that was not counted on that day: all that were where it is "". Nothing is
-// said of one in which no money moved since a count that agrees.
+// said of one in which no money moved since a count that agrees, or says it.
 func shouldHold(d answers.Year, currency string) string {
 	var sums []answers.Sum
 	day := ""
 	for _, e := range d.Club.ByLedger {
-		if (currency == "" || e.Currency == currency) && e.Counted < e.Date && !asCounted(d, e) {
+		if (currency == "" || e.Currency == currency) && e.Counted < e.Date && !asCounted(d, e) && !saidAlready(d, e) {
 			day, sums = DayIn(e.Date, d.Year), append(sums, answers.Sum{Currency: e.Currency, Amount: e.Amount})
 		}
 	}
@@ -82,6 +123,14 @@ func shouldHold(d answers.Year, currency string) string {
 	default:
 		return fmt.Sprintf("By the ledger %s on %s.", heldSums(sums), day)
 	}
+}
+
+// saidAlready reports whether the sentence of the latest count of a pot that is off has
+// what the ledger says still.
+func saidAlready(d answers.Year, e answers.ByLedger) bool {
+	return slices.ContainsFunc(latestCounts(d.Club.InHand), func(h answers.InHand) bool {
+		return h.Currency == e.Currency && h.Together == nil && AmountSaid(h.Stands.Ledger) == AmountSaid(e.Amount)
+	})
 }
 
 // asCounted reports whether the ledger has what the latest count found, which agrees.
@@ -98,11 +147,8 @@ func asCounted(d answers.Year, e answers.ByLedger) bool {
 	return false
 }
 
-// overtaken says what earlier counts found missing, or too much, where a later count
-// goes on from there, so that what was missing would be said no more. What a later count
-// makes up for was a slip of the earlier one, and what may be in a pot that was not
-// counted is no finding. A line that would explain it is named. day writes a date.
-func overtaken(counts []answers.InHand, year int, day func(date string) string) []string {
+// notMadeUp are the counts of all currencies, by day, that notMadeUpFor has of each.
+func notMadeUp(counts []answers.InHand) []answers.InHand {
 	var said []answers.InHand
 	var currencies []string
 	for _, h := range counts {
@@ -113,6 +159,16 @@ func overtaken(counts []answers.InHand, year int, day func(date string) string) 
 		said = append(said, notMadeUpFor(of)...)
 	}
 	slices.SortStableFunc(said, func(a, b answers.InHand) int { return strings.Compare(a.Date, b.Date) })
+	return said
+}
+
+// overtaken says what earlier counts found missing, or too much, where a later count
+// goes on from there, so that what was missing would be said no more. What a later count
+// makes up for was a slip of the earlier one, and what may be in a pot that was not
+// counted is no finding. A line that would explain it is named, many by see. day writes
+// a date.
+func overtaken(counts []answers.InHand, year int, day func(date string) string, see string) []string {
+	said := notMadeUp(counts)
 	var sentences []string
 	for _, h := range said[:min(len(said), mostNamed)] {
 		sum := SumSaid(answers.Sum{Currency: h.Currency, Amount: h.Stands.New.Size()})
@@ -121,7 +177,7 @@ func overtaken(counts []answers.InHand, year int, day func(date string) string) 
 			way = "too much in"
 		}
 		found := fmt.Sprintf("%s %s %s on %s", sum, way, PotsOf(h), day(h.Date))
-		if lines := linesSaid(h, year, "that amount", "it"); lines != "" {
+		if lines := linesSaid(h, year, "that amount", "it", see); lines != "" {
 			sentences = append(sentences, found+": "+lines+".")
 		} else if again := goneAgain(h, year); again != "" {
 			sentences = append(sentences, found+": "+again+".")
@@ -229,9 +285,9 @@ func carriedSaid(s answers.Stands, day func(string) string) string {
 	case s.New.IsOwing() == s.Carried.IsOwing():
 		return fmt.Sprintf(", of which %s was already off on %s", AmountSaid(s.Carried.Size()), day(s.Since))
 	case s.Carried.IsOwing():
-		return fmt.Sprintf(", after %s less on %s", AmountSaid(s.Carried.Size()), day(s.Since))
+		return fmt.Sprintf(", after %s less on %s: %s more since then", AmountSaid(s.Carried.Size()), day(s.Since), AmountSaid(s.New))
 	default:
-		return fmt.Sprintf(", after %s more on %s", AmountSaid(s.Carried), day(s.Since))
+		return fmt.Sprintf(", after %s more on %s: %s less since then", AmountSaid(s.Carried), day(s.Since), AmountSaid(s.New.Size()))
 	}
 }
 
@@ -292,7 +348,7 @@ func heldSums(sums []answers.Sum) string {
 // inHandSaid says one count, what should have been there, and what would explain
 // the difference; the day of one that agrees is not said again.
 func inHandSaid(d answers.Year, h answers.InHand, again bool) string {
-	return countFound(d.Year, h, again) + explained(h, d.Year)
+	return countFound(d.Year, h, again) + explained(h, d.Year, seeCashBook(d.Year))
 }
 
 // countFound says one count and what should have been there, the day as of a year.

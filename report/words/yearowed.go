@@ -25,10 +25,10 @@ func unpaidThought(d answers.Year) string {
 	}
 	if len(parties) > mostNamed || len(bills) > fewBills {
 		of := Counted(len(parties), "member", "members")
-		if !slices.ContainsFunc(bills, func(u answers.Unpaid) bool { return !isPilot(d, u.Party) }) {
-			return fmt.Sprintf("%s to %s are unpaid: %s.", Sentence(Counted(len(bills), "charge", "charges")), of, sumsSaid(sums))
+		if slices.ContainsFunc(bills, func(u answers.Unpaid) bool { return !isPilot(d, u.Party) }) {
+			of = Counted(len(parties), "person", "people")
 		}
-		return fmt.Sprintf("%s to %s are unpaid: %s.", Sentence(Counted(len(bills), "charge", "charges")), Counted(len(parties), "person", "people"), sumsSaid(sums))
+		return fmt.Sprintf("Of what the club is owed, billed and not paid: %s, %s to %s.", sumsSaid(sums), Counted(len(bills), "charge", "charges"), of)
 	}
 	for _, party := range parties {
 		said = append(said, billsSaid(slices.DeleteFunc(slices.Clone(bills), func(u answers.Unpaid) bool { return u.Party != party })))

@@ -18,6 +18,7 @@ const (
 	MembersPayments = "Left to pay between members; what the club is owed is above"
 	OtherPayments   = "Other payments left; what the club is owed is above"
 	ColumnBudgeted  = "budget"
+	NoBudget        = "none" // beneath that
 	ColumnAll       = "all"
 	ColumnDay       = "day"
 	ColumnDays      = "days"
@@ -98,6 +99,18 @@ func DayIn(iso string, year int) string {
 	}
 }
 
+// DaysOf writes the days of a column in one form: with its year each, where one is of
+// another than this.
+func DaysOf(dates []string, year int) func(string) string {
+	if slices.ContainsFunc(dates, func(date string) bool {
+		day, ok := season.ParseDate(date)
+		return ok && day.Year() != year
+	}) {
+		year = 0
+	}
+	return func(date string) string { return DayIn(date, year) }
+}
+
 // slipWhat names a line by its kind and contest, a settlement by who it is with.
 func slipWhat(s answers.Slip) string {
 	switch {
@@ -166,21 +179,42 @@ const someRuns = 3
 // they are to be few words; "" where none is missing.
 func ReceiptsMissing(d answers.Year, all bool) string {
 	var said []string
-	if r := d.Club.Receipts; r != nil {
-		var runs []answers.ReceiptRun
-		for _, run := range r.Missing {
-			runs = append(runs, answers.ReceiptRun{From: strconv.FormatInt(run.From, 10), To: strconv.FormatInt(run.To, 10), Count: run.To - run.From + 1})
-		}
-		said = append(said, runsMissing(runs, all))
+	for _, missing := range d.Club.MissingReceipts() {
+		said = append(said, "no "+runsSaid(missing, all))
 	}
-	for _, series := range d.Club.ReceiptSeries {
-		said = append(said, runsMissing(series.Missing, all))
+	if elsewhere := elsewhereSaid(d.Club.ReceiptsElsewhere, d.Year); elsewhere != "" {
+		said = append(said, strings.TrimSuffix(elsewhere, "."))
 	}
-	return strings.Join(slices.DeleteFunc(said, func(s string) bool { return s == "" }), "; ")
+	return strings.Join(said, "; ")
 }
 
-// runsMissing names the missing receipts of a numbering.
-func runsMissing(missing []answers.ReceiptRun, all bool) string {
+// receiptNumbers names the missing receipts of all numberings, "" where none is.
+func receiptNumbers(missing [][]answers.ReceiptRun, all bool) string {
+	var said []string
+	for _, runs := range missing {
+		said = append(said, runsSaid(runs, all))
+	}
+	return strings.Join(said, ", ")
+}
+
+// elsewhereSaid says which missing receipts stand on lines of other years, with a full
+// stop behind; "" where none does.
+func elsewhereSaid(lines []answers.ReceiptElsewhere, year int) string {
+	var said []string
+	for _, e := range lines {
+		said = append(said, fmt.Sprintf("receipt %s stands on a line of %s (%s, line %d)", e.Receipt, DayIn(e.Date, year), fileName(e.File), e.Line))
+	}
+	if more := len(said) - someRuns; more > 0 {
+		said = append(said[:someRuns], Counted(more, "more line of another year", "more lines of other years"))
+	}
+	if len(said) == 0 {
+		return ""
+	}
+	return strings.Join(said, "; ") + "."
+}
+
+// runsSaid names the missing receipts of a numbering.
+func runsSaid(missing []answers.ReceiptRun, all bool) string {
 	var runs []string
 	for i, run := range missing {
 		if more := len(missing) - i; i == someRuns && more > 1 && !all {
@@ -196,14 +230,10 @@ func runsMissing(missing []answers.ReceiptRun, all bool) string {
 			runs = append(runs, run.From+" to "+run.To)
 		}
 	}
-	switch {
-	case len(runs) == 0:
-		return ""
-	case len(missing) == 1 && missing[0].Count == 1:
-		return "no receipt " + runs[0]
-	default:
-		return "no receipts " + ListInWords(runs)
+	if len(missing) == 1 && missing[0].Count == 1 {
+		return "receipt " + runs[0]
 	}
+	return "receipts " + ListInWords(runs)
 }
 
 // LinesWithoutReceipt says how many of the club's lines name no receipt, where others

@@ -2,6 +2,7 @@ package words
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"boxbook/report/answers"
@@ -9,29 +10,31 @@ import (
 
 // explained says which line would explain what is newly off, in a sentence after a
 // space; "" where nothing is. Where it may be in a pot that was not counted, the line
-// is named for the case that it is not.
-func explained(h answers.InHand, year int) string {
+// is named for the case that it is not. See says where many lines are named.
+func explained(h answers.InHand, year int, see string) string {
 	s := h.Stands
 	switch {
 	case agreesWithLedger(h) || s.New.IsNothing() && len(h.Explained) == 0:
 		return ""
 	case s.New.IsNothing():
-		return " " + Sentence(linesSaid(h, year, "that amount", "it")) + "."
+		return " " + Sentence(linesSaid(h, year, "that amount", "it", see)) + "."
 	}
-	amount, it := "that amount", "it"
+	amount, it, none := "that amount", "it", len(h.Explained)+len(h.ExplainedBoth) == 0
 	if !s.Carried.IsNothing() {
-		amount, it = AmountSaid(s.New.Size()), "what is new"
+		amount, it = AmountSaid(s.New.Size()), newSince(*s, func(date string) string { return DayIn(date, year) })
 	}
-	lines := linesSaid(h, year, amount, it)
+	lines := linesSaid(h, year, amount, it, see)
 	if !s.Carried.IsNothing() && len(h.Explained) <= mostNamed {
-		lines = fmt.Sprintf("of the %s %s", amount, lines)
+		lines = it + ": " + lines
 	}
 	switch {
-	case len(h.Explained) == 0 && h.AgreesLater != "":
+	case none && h.AgreesLater != "":
 		return " " + Sentence(goneAgain(h, year)) + "."
-	case len(h.Explained) == 0 && s.Unsure():
+	case none && s.Unsure():
 		return ""
-	case len(h.Explained) == 0:
+	case none && !s.Carried.IsNothing():
+		return fmt.Sprintf(" No line explains %s.", it)
+	case none:
 		return fmt.Sprintf(" No line of %s explains %s.", amount, it)
 	case s.Unsure():
 		return fmt.Sprintf(" If %s, %s.", PluralWord(len(s.IfStill), "it has", "they have"), lines)
@@ -40,25 +43,88 @@ func explained(h answers.InHand, year int) string {
 	}
 }
 
-// linesSaid says which lines would each alone explain what is newly off, or how many
-// would; "" where there is none.
-func linesSaid(h answers.InHand, year int, amount, it string) string {
+// newSince says what is newly off, which way and since when.
+func newSince(s answers.Stands, day func(string) string) string {
+	less := "less"
+	if !s.New.IsOwing() {
+		less = "more"
+	}
+	return fmt.Sprintf("the %s %s since %s", AmountSaid(s.New.Size()), less, day(s.Since))
+}
+
+// seeCashBook says where many lines are named; in the cash book itself they are below it.
+func seeCashBook(year int) string {
+	return fmt.Sprintf("`boxbook statement club %d` names them", year)
+}
+
+const seeBelow = "the notes below name them"
+
+// maybeMissing says of counts that are off that a line may be missing, of which the
+// numberings of the receipts may tell, and to see the slips before a line is changed; ""
+// where no count is.
+func maybeMissing(counts []answers.InHand, receipts [][]answers.ReceiptRun) string {
+	named, less := false, false
+	counts = slices.DeleteFunc(slices.Clone(counts), func(h answers.InHand) bool { return !mayLackLine(h) })
+	if len(counts) == 0 {
+		return ""
+	}
+	for _, h := range counts {
+		named = named || len(h.Explained)+len(h.ExplainedBoth) > 0
+		less = less || h.Stands.New.IsOwing()
+	}
+	begin, what := "A line may be missing", "a payment received"
+	if named {
+		begin = "Or a line is missing"
+	}
+	if less {
+		what = "a bank charge"
+	}
+	slip := "a slip not typed"
+	if numbers := receiptNumbers(receipts, false); numbers != "" {
+		slip = numbers
+	}
+	return fmt.Sprintf("%s (%s, %s): check the slips first.", begin, what, slip)
+}
+
+// mayLackLine reports whether a missing line may be why a count is off: not where a later
+// count shows it to be wrong itself, or what is off may be in a pot that was not counted.
+func mayLackLine(h answers.InHand) bool {
+	none := len(h.Explained)+len(h.ExplainedBoth) == 0
+	return h.Stands != nil && !h.Stands.New.IsNothing() && !agreesWithLedger(h) && h.AgreesLater == "" && (!none || !h.Stands.Unsure())
+}
+
+// linesSaid says which lines would each alone explain what is newly off, or which two
+// together, or how many would; "" where there is none.
+func linesSaid(h answers.InHand, year int, amount, it, see string) string {
 	slip := func(i int) string { return "the " + SlipSaid(h.Explained[i], PotsOf(h), year) }
 	switch n := len(h.Explained); {
 	case n == 0:
-		return ""
+		return bothSaid(h, year)
 	case n == 1:
 		return slip(0)
 	case h.Explained[0].Pot != "":
 		rest := h
 		rest.Explained = h.Explained[1:]
-		return slip(0) + ", or " + linesSaid(rest, year, amount, it)
+		return slip(0) + ", or " + linesSaid(rest, year, amount, it, see)
 	case n == mostNamed && h.Explained[0].MeantAmount == nil:
 		return slip(0) + ", or " + slip(1)
 	default:
 		text := fmt.Sprintf("any one of %d lines%s would explain %s", n, ofThatAmount(h.Explained[0], amount), it)
-		return fmt.Sprintf("%s%s; `boxbook statement club %d` names them", text, slipsIf(h.Explained[0]), year)
+		return fmt.Sprintf("%s%s; %s", text, slipsIf(h.Explained[0]), see)
 	}
+}
+
+// bothSaid says which two lines would explain a count together, "" where none do.
+func bothSaid(h answers.InHand, year int) string {
+	if len(h.ExplainedBoth) == 0 {
+		return ""
+	}
+	twice, other := h.ExplainedBoth[0], h.ExplainedBoth[1]
+	text := fmt.Sprintf("the %s, %s", SlipSaid(twice, PotsOf(h), year), AmountSaid(twice.Moved.Size()))
+	if other.Twice {
+		return fmt.Sprintf("%s, and the %s, %s", text, SlipSaid(other, PotsOf(h), year), AmountSaid(other.Moved.Size()))
+	}
+	return text + ", and the " + strings.Replace(SlipSaid(other, PotsOf(h), year), "explain it", "explain the rest", 1)
 }
 
 // ofThatAmount is that lines have the amount that explains a count, "" where each has
@@ -121,6 +187,9 @@ func slipsListed(h answers.InHand, year int) string {
 	var lines []string
 	for _, s := range h.Explained {
 		lines = append(lines, SlipSaid(s, PotsOf(h), year))
+	}
+	if both := bothSaid(h, year); both != "" {
+		lines = append(lines, both)
 	}
 	switch text := strings.Join(lines, "; or "); {
 	case text == "":

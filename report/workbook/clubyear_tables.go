@@ -337,7 +337,14 @@ func (p *yearPage) kindCells(l kindLine, column string, income bool, row int) []
 				p.amountCell(l.currency, less(b.Actual, b.Amount), xlsx.At(3, row)+"-"+xlsx.At(budget, row)))
 		}
 	}
-	return append(cells, empty(), empty())
+	none := empty()
+	if _, some := answers.KindIn(kindsOfClub(p.c.Year, income), l.kind, l.currency); some {
+		if _, _, found := p.c.Year.Club.BudgetInAll(income, l.currency); found {
+			none.value = xlsx.Text(words.NoBudget)
+			none.look.Align = "right"
+		}
+	}
+	return append(cells, none, empty())
 }
 
 // kindTotals adds up each currency beneath.
@@ -356,12 +363,16 @@ func (p *yearPage) kindTotals(t *yearTable, income bool) {
 				add(amountIn(y.Club.CostTotals, currency))
 			}
 		}
-		all, of := p.c.Year.Club.BudgetInAll(income, currency)
-		if !of { // it would be of some kinds, beside all that was spent
+		all, whole, found := p.c.Year.Club.BudgetInAll(income, currency)
+		if !found {
 			t.add(append(cells, empty(), empty())...)
 			continue
 		}
 		add(amountValue(all.Amount))
+		if !whole { // the budget is of some kinds, beside all that was spent
+			t.add(append(cells, empty())...)
+			continue
+		}
 		t.add(append(cells, p.amountCell(currency, less(all.Actual, all.Amount), xlsx.At(3, t.next())+"-"+xlsx.At(len(cells), t.next())).strong())...)
 	}
 }

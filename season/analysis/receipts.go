@@ -75,6 +75,78 @@ func receiptsIn(l *season.Ledger, year int) []string {
 	return all
 }
 
+// ReceiptElsewhere is a line of another year with a receipt that is missing in this one,
+// and of which that other year may have been typed for this.
+type ReceiptElsewhere struct {
+	Receipt string
+	MoneyLine
+}
+
+// receiptsElsewhere lists them by date. A line whose number goes with the others of its
+// own year is left out: a club may begin with 1 every year.
+func receiptsElsewhere(l *season.Ledger, year int, plain Receipts, series []ReceiptSeries) []ReceiptElsewhere {
+	if len(plain.Missing)+len(series) == 0 {
+		return nil
+	}
+	missing := func(receipt string) bool {
+		begins, n, ok := numberOf(receipt)
+		has := func(r Receipts) bool {
+			return slices.ContainsFunc(r.Missing, func(run NumberRun) bool { return run.From <= n && n <= run.To })
+		}
+		return ok && (begins == "" && has(plain) || slices.ContainsFunc(series, func(s ReceiptSeries) bool { return s.Begins == begins && has(s.Receipts) }))
+	}
+	var found []ReceiptElsewhere
+	EachMoneyLine(l, func(m MoneyLine) {
+		receipt := m.receipt()
+		other := l.YearOf(m.Date)
+		if other == year || !missing(receipt) || !yearMistyped(other, year) || l.YearOf(inYear(m.Date, m.Date.Year()+year-other)) != year {
+			return
+		}
+		if !l.Past(m.Date) || !goesWithOthers(l, m, receipt) {
+			found = append(found, ReceiptElsewhere{receipt, m})
+		}
+	})
+	slices.SortStableFunc(found, func(a, b ReceiptElsewhere) int { return cmp.Compare(a.Date, b.Date) })
+	return found
+}
+
+// goesWithOthers reports whether a receipt's number is among those of its own year's other
+// lines, or next to them.
+func goesWithOthers(l *season.Ledger, m MoneyLine, receipt string) bool {
+	begins, n, _ := numberOf(receipt)
+	first, last, any := int64(0), int64(0), false
+	EachMoneyLine(l, func(o MoneyLine) {
+		b, k, ok := numberOf(o.receipt())
+		if !ok || b != begins || o.At == m.At || l.YearOf(o.Date) != l.YearOf(m.Date) {
+			return
+		}
+		if !any {
+			first, last, any = k, k, true
+		}
+		first, last = min(first, k), max(last, k)
+	})
+	return any && n >= first-1 && n <= last+1
+}
+
+// numberOf takes a receipt apart: what it begins with, and its number.
+func numberOf(receipt string) (begins string, n int64, ok bool) {
+	begins = strings.TrimRight(receipt, "0123456789")
+	n, err := strconv.ParseInt(receipt[len(begins):], 10, 64)
+	return begins, n, err == nil
+}
+
+// receipt is that of a line, "" where it has none.
+func (m MoneyLine) receipt() string {
+	switch {
+	case m.Cost != nil:
+		return m.Cost.Receipt
+	case m.Settlement != nil:
+		return m.Settlement.Receipt
+	default:
+		return ""
+	}
+}
+
 // ReceiptLines are the year's lines of the club that a slip belongs to, what it spent and
 // paid for others and what it received from outside, and how many of them name none.
 type ReceiptLines struct{ Lines, Without int }

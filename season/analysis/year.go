@@ -45,11 +45,13 @@ type YearSummary struct {
 	Costs         []KindMoney
 	CostTotals    []season.Money
 	InHand        []InHandYear      // by day, then as typed
+	CountedBefore []InHandYear      // what was off before the year, and no count of it tells of
 	Uncompared    []season.Currency // of the club's money that moved, and no count can be compared
 	Budget        []BudgetYear
 	Receipts      Receipts
 	ReceiptSeries []ReceiptSeries // those of which a number is missing
 	ReceiptLines  ReceiptLines
+	ReceiptsElse  []ReceiptElsewhere
 	Agreed        []AgreedYear // a currency each
 	// Rates are those given for the year, all into one currency. Unpriced are
 	// the currencies of open closing balances that no rate converts.
@@ -59,8 +61,10 @@ type YearSummary struct {
 	Loose    int  // contest flights that name no contest
 	// Later counts the costs, incomes, settlements, debts and counts of what is in
 	// hand that are left out, since they are dated after AsOf: up to the end of the
-	// year, and in the year of AsOf of later ones too.
-	Later int
+	// year, and in the year of AsOf of later ones too. LaterLines are they, where they are
+	// few.
+	Later      int
+	LaterLines []MoneyLine
 }
 
 // PilotYear is one pilot's year. Contests counts those with a contest flight
@@ -134,13 +138,20 @@ func YearSettled(l *season.Ledger, year int, how Settling) (YearSummary, error) 
 	flying := flyingOf(l, year)
 	out := YearSummary{
 		Year: year, First: l.YearStart.Begin(year), Last: l.YearStart.Begin(year+1) - 1, AsOf: l.AsOf, Club: books.of(season.Party{}), Contests: flying.contestYears(), Categories: flying.categoryYears(),
-		Totals: books.totals(), PilotCosts: books.costsOf(isPilot), Costs: books.costsOf(isMember), Rates: books.rates, Unpriced: books.unpriced(), Loose: flying.loose(), Later: moneyAfterAsOf(l, year),
+		Totals: books.totals(), PilotCosts: books.costsOf(isPilot), Costs: books.costsOf(isMember), Rates: books.rates, Unpriced: books.unpriced(), Loose: flying.loose(),
+	}
+	if later := moneyAfterAsOf(l, year); len(later) <= fewLater {
+		out.Later, out.LaterLines = len(later), later
+	} else {
+		out.Later = len(later)
 	}
 	out.PilotCostTotals, out.CostTotals = kindTotals(out.PilotCosts, nil), kindTotals(out.Costs, nil)
 	out.InHand, out.Budget, out.Agreed = inHandOf(l, year), budgetOf(l, year, out.Club), agreedOf(l, year)
+	out.CountedBefore = countedBefore(l, year, out.InHand)
 	out.Uncompared, out.Receipts = uncompared(l, year, out.InHand), receiptsOf(l, year)
 	out.ContestSpans = contestSpans(l, year)
 	out.ReceiptSeries, out.ReceiptLines = receiptSeriesOf(l, year), receiptLinesOf(l, year)
+	out.ReceiptsElse = receiptsElsewhere(l, year, out.Receipts, out.ReceiptSeries)
 	out.Quiet = len(flying.flights)+len(out.Contests) == 0 && !hasMoney(l, year)
 	for _, p := range l.Pilots {
 		if pilot := flying.pilotYear(p, books.of(season.Party{Pilot: p})); !pilot.empty() {
@@ -213,21 +224,37 @@ func LatestYear(l *season.Ledger) int {
 	return latest
 }
 
-// eachMoneyDate visits the date of every cost, income, settlement and debt, and
-// of every count of what is in hand.
-func eachMoneyDate(l *season.Ledger, visit func(season.Date)) {
+// MoneyLine is a line of money: one of Cost, Settlement, Debt and Count is set.
+type MoneyLine struct {
+	Date       season.Date
+	Money      season.Money
+	Cost       *season.Cost
+	Settlement *season.Settlement
+	Debt       *season.Debt
+	Count      *season.InHand
+	At         season.Place
+}
+
+// EachMoneyLine visits every cost, income, settlement and debt, and every count of what
+// is in hand.
+func EachMoneyLine(l *season.Ledger, visit func(MoneyLine)) {
 	for _, c := range l.Costs {
-		visit(c.Date)
+		visit(MoneyLine{Date: c.Date, Money: c.Money, Cost: c, At: c.At})
 	}
 	for _, s := range l.Settlements {
-		visit(s.Date)
+		visit(MoneyLine{Date: s.Date, Money: s.Paid, Settlement: s, At: s.At})
 	}
 	for _, d := range l.Debts {
-		visit(d.Date)
+		visit(MoneyLine{Date: d.Date, Money: d.Money, Debt: d, At: d.At})
 	}
 	for _, h := range l.InHand {
-		visit(h.Date)
+		visit(MoneyLine{Date: h.Date, Money: h.Money, Count: h, At: h.At})
 	}
+}
+
+// eachMoneyDate visits the date of every line of money.
+func eachMoneyDate(l *season.Ledger, visit func(season.Date)) {
+	EachMoneyLine(l, func(m MoneyLine) { visit(m.Date) })
 }
 
 // pastIn reports whether a day belongs to a year and is not after AsOf.
@@ -239,16 +266,19 @@ func hasMoney(l *season.Ledger, year int) bool {
 	return found
 }
 
-// moneyAfterAsOf counts the lines up to the end of the year that are dated after
+// fewLater are as many lines after AsOf as are kept by themselves.
+const fewLater = 2
+
+// moneyAfterAsOf lists the lines up to the end of the year that are dated after
 // AsOf; of the year of AsOf, of later years too.
-func moneyAfterAsOf(l *season.Ledger, year int) int {
-	n := 0
-	eachMoneyDate(l, func(d season.Date) {
-		if (l.YearOf(d) <= year || l.YearOf(l.AsOf) == year) && !l.Past(d) {
-			n++
+func moneyAfterAsOf(l *season.Ledger, year int) []MoneyLine {
+	var later []MoneyLine
+	EachMoneyLine(l, func(m MoneyLine) {
+		if (l.YearOf(m.Date) <= year || l.YearOf(l.AsOf) == year) && !l.Past(m.Date) {
+			later = append(later, m)
 		}
 	})
-	return n
+	return later
 }
 
 // RatesOf are the rates given for a year, by the currency they convert.

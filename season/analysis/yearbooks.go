@@ -21,8 +21,10 @@ type InHandYear struct {
 	// that this count is likelier wrong than a line; 0 where there is none.
 	AgreesLater season.Date
 	// Slips are the lines each of which alone would explain what is newly off; where that
-	// may be in a pot that was not counted, if it is not.
+	// may be in a pot that was not counted, if it is not. Both are two that would together,
+	// the first of which stands twice, where none does alone.
 	Slips []Slip
+	Both  []Slip
 }
 
 // BudgetYear is what the club meant to spend on a kind, or to take in, and what
@@ -56,6 +58,40 @@ func inHandOf(l *season.Ledger, year int) []InHandYear {
 	}
 	slices.SortStableFunc(found, func(a, b InHandYear) int { return cmp.Compare(a.Date, b.Date) })
 	joinPots(l, found)
+	return found
+}
+
+// countedBefore are the latest comparisons before a year that were off, of the currencies
+// of which no count of the year can be compared. One that a later count shows to be wrong
+// itself is left out.
+func countedBefore(l *season.Ledger, year int, counts []InHandYear) []InHandYear {
+	latest := map[season.Currency]*InHandYear{}
+	var years []int
+	for _, h := range l.InHand {
+		if y := l.YearOf(h.Date); y < year && !slices.Contains(years, y) {
+			years = append(years, y)
+		}
+	}
+	slices.Sort(years)
+	for _, y := range years {
+		for _, h := range inHandOf(l, y) {
+			if h.Compared != nil {
+				latest[h.Money.Currency] = &h
+			}
+		}
+	}
+	for _, h := range counts {
+		if h.Compared != nil {
+			delete(latest, h.Money.Currency)
+		}
+	}
+	var found []InHandYear
+	for _, h := range latest {
+		if h.Compared.Off().Minor != 0 && h.AgreesLater == 0 {
+			found = append(found, *h)
+		}
+	}
+	slices.SortFunc(found, func(a, b InHandYear) int { return compareCurrencies(a.Money.Currency, b.Money.Currency) })
 	return found
 }
 

@@ -57,6 +57,61 @@ func (h *InHandYear) explainCount(l *season.Ledger, t season.Compared) {
 		lines = slipsMeant(l, c, missing, t.After, h.Date)
 	}
 	h.Slips = append(h.Slips, lines...)
+	if len(h.Slips) == 0 {
+		h.Both = slipsOfTwo(l, c, missing, t.After, h.Date)
+	}
+}
+
+// doubledDays are within how many days a line is probably another one typed twice.
+const doubledDays = 14
+
+// doubled lists the lines after one day up to another that say the same, remark and
+// all, as one a few days away.
+func doubled(l *season.Ledger, c season.Currency, after, upTo season.Date) []Slip {
+	last := map[string]season.Date{}
+	var found []Slip
+	for _, s := range clubSlips(l, c) {
+		key := fmt.Sprint(s.said(), s.Moved.Minor, s.remark())
+		if before, seen := last[key]; seen && s.Date-before <= doubledDays && s.Date > after && s.Date <= upTo {
+			s.Twice = true
+			found = append(found, s)
+		}
+		last[key] = s.Date
+	}
+	return found
+}
+
+// slipsOfTwo are a line that stands twice and another one that together explain what is
+// missing: another that stands twice, or that may be mistyped. Nothing where there are
+// none, or several such pairs.
+func slipsOfTwo(l *season.Ledger, c season.Currency, missing int64, after, upTo season.Date) []Slip {
+	twice := doubled(l, c, after, upTo)
+	var pairs [][]Slip
+	for i, s := range twice {
+		rest := missing - s.Moved.Minor
+		for _, other := range twice[i+1:] {
+			if other.Moved.Minor == rest {
+				pairs = append(pairs, []Slip{s, other})
+			}
+		}
+		for _, other := range slipsMeant(l, c, rest, after, upTo) {
+			if other.At() != s.At() {
+				pairs = append(pairs, []Slip{s, other})
+			}
+		}
+	}
+	if len(pairs) != 1 {
+		return nil
+	}
+	return pairs[0]
+}
+
+// remark is that of a line.
+func (s Slip) remark() string {
+	if s.Settlement != nil {
+		return s.Settlement.Remark
+	}
+	return s.Cost.Remark
 }
 
 // slipsMoved lists the lines after one day up to another that moved exactly what is
@@ -91,8 +146,33 @@ func slipsMeant(l *season.Ledger, c season.Currency, missing int64, after, upTo 
 	return swapped(l, c, missing, after, upTo)
 }
 
-// mistypedYears are by how many years a mistyped day may be off, the likeliest first.
-var mistypedYears = []int{1, -1, 2, -2}
+// yearsOff is by how many years a day may be off where its year is one's habit; a year that
+// is further off may have two digits swapped, or another digit.
+const yearsOff = 2
+
+// yearMistyped reports whether a year may have been typed for another.
+func yearMistyped(typed, meant int) bool {
+	if max(typed-meant, meant-typed) <= yearsOff {
+		return typed != meant
+	}
+	a, b := strconv.Itoa(typed), strconv.Itoa(meant)
+	if len(a) != len(b) {
+		return false
+	}
+	var other []int
+	for i := range a {
+		if a[i] != b[i] {
+			other = append(other, i)
+		}
+	}
+	swapped := len(other) == 2 && other[1] == other[0]+1 && a[other[0]] == b[other[1]] && a[other[1]] == b[other[0]]
+	return len(other) == 1 || swapped
+}
+
+// inYear is a day in another year.
+func inYear(day season.Date, year int) season.Date {
+	return season.DateIn(day.Time().AddDate(year-day.Year(), 0, 0))
+}
 
 // misdated lists the lines outside of two days that moved what is missing there the
 // other way, and would have their day there in another year. A line stays where it
@@ -103,16 +183,21 @@ func misdated(l *season.Ledger, c season.Currency, missing int64, after, upTo se
 		if s.Moved.Minor != -missing || s.Date > after && s.Date <= upTo || agreedOver(l, c, s.Date) {
 			continue
 		}
-		for _, years := range mistypedYears {
-			if day := season.DateIn(s.Date.Time().AddDate(years, 0, 0)); day > after && day <= upTo {
+		for year := upTo.Year(); year >= after.Year(); year-- {
+			day := inYear(s.Date, year)
+			if day > after && day <= upTo && yearMistyped(s.Date.Year(), year) && (s.Meant == 0 || yearsApart(s.Date, day) < yearsApart(s.Date, s.Meant)) {
 				s.Meant = day
-				found = append(found, s)
-				break
 			}
+		}
+		if s.Meant != 0 {
+			found = append(found, s)
 		}
 	}
 	return found
 }
+
+// yearsApart is how many years lie between two days of the calendar.
+func yearsApart(a, b season.Date) int { return max(a.Year()-b.Year(), b.Year()-a.Year()) }
 
 // agreedOver reports whether a count of a currency agreed that was compared over
 // days of which one is this.

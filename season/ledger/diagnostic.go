@@ -103,6 +103,10 @@ func (l List) Ahead() int {
 	return l.count(func(d Diagnostic) bool { return d.Code == afterToday })
 }
 
+// RepeatsMoney reports whether a diagnostic says that a line of money may be another one,
+// typed twice.
+func RepeatsMoney(d Diagnostic) bool { return d.Code == repeated }
+
 func (l List) count(counts func(Diagnostic) bool) int {
 	n := 0
 	for _, d := range l {

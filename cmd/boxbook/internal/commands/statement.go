@@ -74,6 +74,11 @@ func (a *app) runStatement(args []string, how answers.Settling) error {
 	if err != nil {
 		return refusedSettling(year, "statement "+who, err)
 	}
+	for i := range d.Statements {
+		if d.Statements[i].IsClub() {
+			d.Statements[i].Warned = answers.WarnedOf(l, year, a.found)
+		}
+	}
 	doc := pages.Statements(d)
 	if len(parties) == 1 {
 		doc = pages.Statement(d)

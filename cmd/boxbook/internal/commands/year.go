@@ -89,6 +89,7 @@ func (a *app) runYear(text string, o yearOptions) error {
 	if !other.Quiet || o.beside != "" {
 		d.Beside = &other
 	}
+	d.Warned = answers.WarnedOf(l, year, a.found)
 	return a.show(pages.Year(d, a.whole), []report.Choice{{Key: "year", Value: d.Year}}) // the title says it
 }
 

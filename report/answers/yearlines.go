@@ -1,0 +1,102 @@
+package answers
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"boxbook/season"
+	"boxbook/season/analysis"
+	"boxbook/season/ledger"
+)
+
+// MoneyLine is a line of money by itself. From and To are the parties of a payment or of
+// an older debt, "" for the club; Pot is that of a count.
+type MoneyLine struct {
+	Date     string    `json:"date"`
+	Entry    EntryWord `json:"entry"`
+	Kind     string    `json:"kind,omitempty"`
+	Contest  string    `json:"contest,omitempty"`
+	From     string    `json:"from,omitempty"`
+	To       string    `json:"to,omitempty"`
+	Pot      string    `json:"pot,omitempty"`
+	Currency string    `json:"currency"`
+	Amount   Amount    `json:"amount"`
+	File     string    `json:"file"`
+	Line     int       `json:"line"`
+}
+
+func moneyLineOf(m analysis.MoneyLine) MoneyLine {
+	d := MoneyLine{Date: m.Date.String(), Currency: m.Money.Currency.Code, Amount: AmountOf(m.Money), File: m.At.File, Line: m.At.Line}
+	switch {
+	case m.Cost != nil:
+		if d.Entry, d.Kind = EntryCost, m.Cost.Kind; m.Cost.Income {
+			d.Entry = EntryIncome
+		}
+		if m.Cost.Contest != nil {
+			d.Contest = m.Cost.Contest.Name
+		}
+	case m.Settlement != nil:
+		d.Entry, d.From, d.To = EntrySettle, m.Settlement.From.FullName(), m.Settlement.To.FullName()
+	case m.Debt != nil:
+		d.Entry, d.From, d.To = EntryOwed, m.Debt.From.FullName(), m.Debt.To.FullName()
+	default:
+		d.Entry, d.Pot = EntryInHand, m.Count.Pot
+	}
+	return d
+}
+
+// ReceiptElsewhere is a line of another year that has a receipt which is missing in this
+// one: its year may be mistyped. They are in the order of their numbers.
+type ReceiptElsewhere struct {
+	Receipt string `json:"receipt"`
+	MoneyLine
+}
+
+func receiptsElsewhere(all []analysis.ReceiptElsewhere) []ReceiptElsewhere {
+	var found []ReceiptElsewhere
+	for _, e := range all {
+		found = append(found, ReceiptElsewhere{e.Receipt, moneyLineOf(e.MoneyLine)})
+	}
+	slices.SortStableFunc(found, func(a, b ReceiptElsewhere) int {
+		return cmp.Or(cmp.Compare(len(plainReceipt(a.Receipt)), len(plainReceipt(b.Receipt))), strings.Compare(a.Receipt, b.Receipt))
+	})
+	return found
+}
+
+// Warned are the warnings of a ledger: how many there are, and the lines of money of a
+// year that have one.
+type Warned struct {
+	Warnings int          `json:"warnings"`
+	Lines    []WarnedLine `json:"lines"`
+}
+
+// WarnedLine is a line of money with the message of its warning; Twice says that it may
+// be another one typed twice.
+type WarnedLine struct {
+	MoneyLine
+	Twice   bool   `json:"twice,omitempty"`
+	Message string `json:"message"`
+}
+
+// WarnedOf finds the warnings of a reading about the money of a year; nil where it has
+// none at all.
+func WarnedOf(l *season.Ledger, year int, found ledger.List) *Warned {
+	if found.Warnings() == 0 {
+		return nil
+	}
+	d := &Warned{Warnings: found.Warnings(), Lines: []WarnedLine{}}
+	of := map[season.Place]analysis.MoneyLine{}
+	analysis.EachMoneyLine(l, func(m analysis.MoneyLine) {
+		if l.YearOf(m.Date) == year && l.Past(m.Date) {
+			of[m.At] = m
+		}
+	})
+	for _, g := range found {
+		at := season.Place{File: g.File, Line: g.Line}
+		if m, known := of[at]; known && g.Severity == ledger.Warning && !slices.ContainsFunc(d.Lines, func(w WarnedLine) bool { return w.File == g.File && w.Line == g.Line }) {
+			d.Lines = append(d.Lines, WarnedLine{MoneyLine: moneyLineOf(m), Twice: ledger.RepeatsMoney(g), Message: g.Message})
+		}
+	}
+	return d
+}

@@ -1,0 +1,145 @@
+package pages_test
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"boxbook/data"
+	"boxbook/report/answers"
+	"boxbook/report/internal/testkit"
+	"boxbook/report/words"
+	"boxbook/season"
+	"boxbook/season/ledger"
+)
+
+// A club's book in which 75.00 were given on 14 Sep, and 4.50 that the bank took stand
+// nowhere.
+const wellBook = `pilot ines
+  name "Ines Halloran"
+in-hand 2025-01-01 bank 100.00 EUR
+cost 2025-01-10 printing 10.00 EUR for club receipt 1
+cost 2025-02-10 tea 10.40 EUR for club receipt 2
+income 2025-09-14 donation 75.00 EUR receipt 4
+cost 2025-12-05 cups 23.90 EUR for club receipt 5
+in-hand 2025-12-31 bank 126.20 EUR
+`
+
+func said2025(t *testing.T, pairs ...string) string {
+	t.Helper()
+	return strings.Join(strings.Fields(yearText(t, yearFirstPage(t, strings.NewReplacer(pairs...).Replace(wellBook), 2025))), " ")
+}
+
+// A line of another year whose year may be this one mistyped explains a count, swapped
+// digits and a wrong one too; its receipt is not missing, and both pages say where it is.
+func TestMistypedYears(t *testing.T) {
+	for _, year := range []string{"2052", "2026", "2024", "2035", "2125"} {
+		text := said2025(t, "2025-09-14", year+"-09-14", "126.20", "130.70")
+		assert.Contains(t, text, "The donation of 14 Sep "+year+" (book.boxbook, line 6) would explain it, if its year is 2025.")
+		assert.Contains(t, text, "Or a line is missing (a payment received, receipt 3): check the slips first. Receipt 4 stands on a line of 14 Sep "+year+" (book.boxbook, line 6).")
+	}
+	assert.NotContains(t, said2025(t, "2025-09-14", "2019-09-14", "126.20", "130.70"), "would explain")
+	// as of the books' own numbering of the other year it is no slip
+	text := said2025(t, "2025-09-14", "2026-09-14", "126.20 EUR\n", "126.20 EUR\ncost 2026-01-02 tea 1 EUR for club receipt 3\n")
+	assert.NotContains(t, text, "stands on a line")
+	assert.Contains(t, text, "receipts 3 and 4")
+	book := testkit.Book(t, strings.ReplaceAll(wellBook, "2025-09-14", "2052-09-14"))
+	d, err := answers.YearOf(book, 2025)
+	require.NoError(t, err)
+	assert.Contains(t, words.ReceiptsMissing(d, true), "no receipt 3; receipt 4 stands on a line of 14 Sep 2052 (book.boxbook, line 6)")
+	s := statementsOf(t, book, 2025, "club")
+	assert.Contains(t, words.StatementThought(s, s.Statements[0]), "Receipt 4 stands on a line of 14 Sep 2052 (book.boxbook, line 6).")
+}
+
+// Where lines are named, and where none is, a line may be missing.
+func TestALineMayBeMissing(t *testing.T) {
+	assert.Contains(t, said2025(t), "The donation of 14 Sep (book.boxbook, line 6) would explain it, if two digits are swapped, 75.00 for 70.50. Or a line is missing (a bank charge, receipt 3): check the slips first.")
+	assert.Contains(t, said2025(t, "126.20", "126.30"), "No line of that amount explains it. A line may be missing (a bank charge, receipt 3): check the slips first.")
+	assert.Contains(t, said2025(t, "receipt 4", "", "receipt 5", "", "126.20", "126.30"), "(a bank charge, a slip not typed)")
+	assert.NotContains(t, said2025(t, "126.20", "130.70"), "may be missing", "it agrees")
+}
+
+// What is new since a count before is said with its direction.
+func TestNewSinceACount(t *testing.T) {
+	text := said2025(t, "income 2025", "in-hand 2025-06-30 bank 88.60 EUR\nincome 2025", "126.20", "135.20")
+	assert.Contains(t, text, "by the ledger 130.70, after 9.00 more on 30 Jun: 4.50 less since then. The 4.50 less since 30 Jun: the donation of 14 Sep (book.boxbook, line 7) would explain it")
+}
+
+// A line that stands twice explains a count with another one.
+func TestTwoLinesExplainACount(t *testing.T) {
+	twice := "settle 2025-03-01 ines club 30 EUR\nsettle 2025-03-03 ines club 30 EUR\nincome 2025"
+	text := said2025(t, "income 2025", twice, "126.20", "156.20")
+	assert.Contains(t, text, "The payment from Ines Halloran of 3 Mar (book.boxbook, line 7) may be in the ledger twice, 30.00, and the donation of 14 Sep (book.boxbook, line 8) would explain the rest, if two digits are swapped, 75.00 for 70.50.")
+	assert.NotContains(t, said2025(t, "income 2025", twice, "126.20", "155.97"), "in the ledger twice")
+}
+
+// What a year left unexplained the next one says, until a count of it is compared.
+func TestCountsOffBefore(t *testing.T) {
+	const want = "The last count, of 31 Dec 2025, was 4.50 EUR less than the ledger says; `boxbook year 2025` says what may explain it."
+	for _, more := range []string{"", "income 2026-02-01 donation 5 EUR\n"} {
+		book := testkit.Book(t, wellBook+more)
+		d, err := answers.YearOf(book, 2026)
+		require.NoError(t, err)
+		assert.Contains(t, words.YearThought(d), want)
+		s := statementsOf(t, book, 2026, "club")
+		assert.Contains(t, words.StatementThought(s, s.Statements[0]), want)
+	}
+	d, err := answers.YearOf(testkit.Book(t, wellBook+"in-hand 2026-03-01 bank 126.20 EUR\n"), 2026)
+	require.NoError(t, err)
+	assert.NotContains(t, words.YearThought(d), "The last count")
+	d, err = answers.YearOf(testkit.Book(t, strings.ReplaceAll(wellBook, "126.20", "130.70")), 2026)
+	require.NoError(t, err)
+	assert.NotContains(t, words.YearThought(d), "The last count")
+}
+
+// In the cash book many lines are named below, by no command that shows it again.
+func TestCashBookNamesItsOwnLines(t *testing.T) {
+	s := statementsOf(t, testkit.Book(t, strings.NewReplacer("income 2025", "settle 2025-03-01 ines club 30 EUR\nincome 2025-04-01 prize 30 EUR\nincome 2025-05-01 raffle 30 EUR receipt 3\nincome 2025", "126.20", "190.70").Replace(wellBook)), 2025, "club")
+	text := words.StatementThought(s, s.Statements[0])
+	assert.Contains(t, text, "Any one of 3 lines of that amount would explain it; the notes below name them.")
+	assert.NotContains(t, text, "boxbook statement")
+}
+
+// Warnings about a year's money stand on its pages, a line that may be typed twice first.
+func TestWarningsOfAYear(t *testing.T) {
+	twice := strings.ReplaceAll(wellBook, "income 2025", "settle 2025-03-01 ines club 30 EUR\nsettle 2025-03-03 ines club 30 EUR\nincome 2025")
+	today, _ := season.DateOf(2026, 11, 25)
+	result, err := ledger.Load(ledger.Options{Files: ledger.Memory{"book.boxbook": twice}, Main: "book.boxbook", Builtin: data.Builtin(), AsOf: today})
+	require.NoError(t, err)
+	for year, want := range map[int]string{
+		2025: "2 warnings about the ledger: boxbook check; line 7 may be typed twice, 30.00; also of the money of 2025: line 6.",
+		2026: "2 warnings about the ledger: boxbook check.", // a count was off
+		2024: "",
+	} {
+		d, err := answers.YearOf(result.Ledger, year)
+		require.NoError(t, err)
+		d.Warned = answers.WarnedOf(result.Ledger, year, result.Diagnostics)
+		if want == "" {
+			assert.NotContains(t, words.YearThought(d), "warning")
+			continue
+		}
+		assert.Contains(t, words.YearThought(d), want)
+	}
+}
+
+// What is dated later than today is named where it is little.
+func TestLaterLinesAreNamed(t *testing.T) {
+	later := func(lines string) string {
+		d, err := answers.YearOf(testkit.Book(t, wellBook+lines), 2026)
+		require.NoError(t, err)
+		return words.LaterMoney(d)
+	}
+	assert.Equal(t, "1 entry dated after 2026-11-25 is not counted: payment from Ines Halloran, 5.00 EUR, of 2052-02-01 (book.boxbook, line 9)", later("settle 2052-02-01 ines club 5 EUR\n"))
+	assert.Equal(t, "2 entries dated after 2026-11-25 are not counted: older debt of the club, 5.00 EUR, of 2027-02-01 (book.boxbook, line 9); count of the bank, 7.00 EUR, of 2027-01-01 (book.boxbook, line 10)",
+		later("owed 2027-02-01 club ines 5 EUR\nin-hand 2027-01-01 bank 7 EUR\n"))
+	assert.Equal(t, "3 entries dated after 2026-11-25 are not counted", later("income 2027-02-01 tea 5 EUR\nincome 2027-02-02 tea 5 EUR\nincome 2027-02-03 tea 5 EUR\n"))
+}
+
+// The days of what is owed have one form, in a year that is not the calendar's too.
+func TestDaysOfWhatIsOwed(t *testing.T) {
+	text := yearText(t, yearPage(t, "year-start 10-01\npilot ines\ncost 2025-11-20 dues 20 EUR for ines by club to club\ncost 2026-01-15 entry 30 EUR for ines by club to club\n", 2025))
+	assert.Regexp(t, `dues +ines +20\.00 +EUR +20 Nov 2025\n`, text)
+	assert.Regexp(t, `entry +ines +30\.00 +EUR +15 Jan 2026\n`, text)
+}
