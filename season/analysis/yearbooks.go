@@ -65,30 +65,34 @@ func inHandOf(l *season.Ledger, year int) []InHandYear {
 // of which no count of the year can be compared. One that a later count shows to be wrong
 // itself is left out.
 func countedBefore(l *season.Ledger, year int, counts []InHandYear) []InHandYear {
-	latest := map[season.Currency]*InHandYear{}
 	var years []int
+	var open []season.Currency // of which nothing is known yet
 	for _, h := range l.InHand {
 		if y := l.YearOf(h.Date); y < year && !slices.Contains(years, y) {
 			years = append(years, y)
 		}
+		if !slices.Contains(open, h.Money.Currency) {
+			open = append(open, h.Money.Currency)
+		}
 	}
 	slices.Sort(years)
-	for _, y := range years {
-		for _, h := range inHandOf(l, y) {
-			if h.Compared != nil {
-				latest[h.Money.Currency] = &h
+	var found []InHandYear
+	tell := func(counts []InHandYear, before bool) {
+		for _, h := range slices.Backward(counts) {
+			at := slices.Index(open, h.Money.Currency)
+			if h.Compared == nil || at < 0 {
+				continue
+			}
+			open = slices.Delete(open, at, at+1)
+			if before && h.Compared.Off().Minor != 0 && h.AgreesLater == 0 {
+				found = append(found, h)
 			}
 		}
 	}
-	for _, h := range counts {
-		if h.Compared != nil {
-			delete(latest, h.Money.Currency)
-		}
-	}
-	var found []InHandYear
-	for _, h := range latest {
-		if h.Compared.Off().Minor != 0 && h.AgreesLater == 0 {
-			found = append(found, *h)
+	tell(counts, false)
+	for _, y := range slices.Backward(years) {
+		if len(open) > 0 {
+			tell(inHandOf(l, y), true)
 		}
 	}
 	slices.SortFunc(found, func(a, b InHandYear) int { return compareCurrencies(a.Money.Currency, b.Money.Currency) })
