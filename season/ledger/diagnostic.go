@@ -103,6 +103,11 @@ func (l List) Ahead() int {
 	return l.count(func(d Diagnostic) bool { return d.Code == afterToday })
 }
 
+// AheadTo counts those of them that are no later than another day.
+func (l List) AheadTo(day season.Date) int {
+	return l.count(func(d Diagnostic) bool { return d.Code == afterToday && d.ahead <= day })
+}
+
 // RepeatsMoney reports whether a diagnostic says that a line of money may be another one,
 // typed twice.
 func RepeatsMoney(d Diagnostic) bool { return d.Code == repeated }

@@ -55,6 +55,16 @@ const ledgerSuffix = ".boxbook"
 // newLedger is what a new ledger is called where nothing is given.
 const newLedger = "season" + ledgerSuffix
 
+// warnings counts what is warned of the ledger. Where the past is asked about, what came
+// after is no slip; what is still to come is.
+func (a *app) warnings() int {
+	n := a.found.Warnings()
+	if a.asof != "" {
+		n -= a.found.AheadTo(season.DateIn(a.now()))
+	}
+	return n
+}
+
 // today is the day that counts as today.
 func (a *app) today() (season.Date, error) {
 	if a.asof == "" {

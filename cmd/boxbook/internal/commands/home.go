@@ -126,7 +126,7 @@ func (a *app) showHome(l *season.Ledger) error {
 	if err != nil {
 		return err
 	}
-	d.Warnings, d.Club = a.found.Warnings(), club
+	d.Warnings, d.Club = a.warnings(), club
 	// The title has the name.
 	return a.show(pages.Home(d), []report.Choice{{Key: "pilot", Value: s.Pilot.Handle}})
 }
@@ -167,6 +167,6 @@ gates to the next category are not met, and what expires soon.`,
 // showPilots shows a row a pilot, or the club's home page where there is one.
 func (a *app) showPilots(l *season.Ledger, club *answers.ClubHome) error {
 	d := answers.PilotsOf(l)
-	d.Warnings, d.Club = a.found.Warnings(), club
+	d.Warnings, d.Club = a.warnings(), club
 	return a.show(pages.Pilots(d), nil)
 }
