@@ -79,7 +79,7 @@ const lockRetry = 5 * time.Millisecond
 func (d osDisk) lock(path string, wait time.Duration) (unlock func(), err error) {
 	ctx, cancel := context.WithTimeout(context.Background(), wait)
 	defer cancel()
-	name := beside(path, ".lock")
+	name := beside(path, lockSuffix)
 	for {
 		l, err := d.tryLock(ctx, name)
 		if err != nil {
@@ -123,6 +123,40 @@ func (osDisk) tryLock(ctx context.Context, name string) (*flock.Flock, error) {
 		}
 	}
 	return nil, last
+}
+
+// lockSuffix follows the name of what is locked.
+const lockSuffix = ".lock"
+
+// Claim has a file's name for this process alone, by the lock file NAME.lock, until it
+// is let go or the process ends. It waits for nobody: it is ErrBusy where somebody has
+// it. The file itself need not be there.
+func Claim(path string) (letGo func(), err error) {
+	name := path + lockSuffix
+	for {
+		how := os.O_RDONLY
+		if _, err := os.Lstat(name); errors.Is(err, fs.ErrNotExist) {
+			how |= os.O_CREATE
+		}
+		l := flock.New(name, flock.SetPermissions(lockMode), flock.SetFlag(how|withoutWaiting))
+		taken, err := l.TryLock()
+		switch {
+		case errors.Is(err, fs.ErrNotExist) && how == os.O_RDONLY: // let go meanwhile
+			continue
+		case err != nil:
+			return nil, err
+		case !taken:
+			return nil, ErrBusy
+		case inPlace(l, name):
+			return func() {
+				_ = os.Remove(name) // where it cannot be removed it stays, and locks as well
+				_ = l.Unlock()
+			}, nil
+		}
+		if err := l.Unlock(); err != nil {
+			return nil, err
+		}
+	}
 }
 
 // lockMode is that of a lock file.

@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"os"
 
+	"boxbook/cmd/boxbook/internal/entry"
 	"boxbook/report/display"
 	"boxbook/season/ledger"
 )
@@ -58,6 +59,29 @@ func readError(path string, err error) error {
 		return err
 	}
 	return &fileError{"read " + path, err}
+}
+
+// meanwhileError says that the ledger cannot be added to any more: that it is gone, or
+// has an error since a conversation began.
+type meanwhileError struct {
+	text string
+	hint string // a line of its own, "" for none
+	exit int
+}
+
+func (e *meanwhileError) Error() string { return e.text + "; nothing was written" }
+
+// asMeanwhile is an error as one that the ledger has since a conversation began, nil
+// for any other.
+func asMeanwhile(err error) *meanwhileError {
+	var meanwhile *meanwhileError
+	if errors.As(err, &meanwhile) {
+		return meanwhile
+	}
+	if broken := (*entry.BrokenError)(nil); errors.As(err, &broken) {
+		return &meanwhileError{text: display.OneLine(broken.Error()), exit: exitInvalid}
+	}
+	return nil
 }
 
 // additionError says that the ledger would have errors with what was to be
@@ -129,6 +153,7 @@ func exitCode(err error) int {
 	var kept *ledger.UndoError
 	var stopped *stoppedError
 	var changed *changedError
+	var meanwhile *meanwhileError
 	switch {
 	case err == nil:
 		return exitDone
@@ -140,6 +165,8 @@ func exitCode(err error) int {
 		return exitFile
 	case errors.Is(err, errCheck), errors.As(err, &invalid), errors.As(err, &kept):
 		return exitInvalid
+	case errors.As(err, &meanwhile):
+		return meanwhile.exit
 	case errors.As(err, &usage):
 		return exitUsage
 	default:

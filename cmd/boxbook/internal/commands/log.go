@@ -124,7 +124,8 @@ func (a *app) runLogKind(k *entry.Kind, given entry.Answers, aside string) error
 	if err != nil {
 		return err
 	}
-	host := &logHost{a, to}
+	_, missing := os.Stat(to.ledger)
+	host := &logHost{a, to, missing == nil}
 	result, err := host.Read()
 	if err != nil {
 		return err
@@ -162,12 +163,15 @@ func (a *app) talk(k *entry.Kind, given entry.Answers, host *logHost, aside stri
 	}
 	terminal.Commands = a.pasted().in
 	t := entry.NewTalk(k, host, terminal, host.to.file)
-	goOn := "boxbook log " + k.Name
+	defer t.Leave()
 	if aside != "" {
 		t.GoOnWith(aside)
-		goOn += " --draft " + display.ShellWord(aside)
 	}
 	adds, err := t.Run(given)
+	goOn := "boxbook log " + k.Name
+	if kept := t.KeptAs(); kept != "" {
+		goOn += " --draft " + display.ShellWord(kept)
+	}
 	if closeErr := terminal.Close(); err == nil {
 		err = closeErr
 	}
@@ -178,6 +182,12 @@ func (a *app) talk(k *entry.Kind, given entry.Answers, host *logHost, aside stri
 	case errors.Is(err, entry.ErrStopped):
 		fmt.Fprintln(a.out, "\nstopped; nothing was written")
 		return errInterrupted
+	case asMeanwhile(err) != nil && t.Kept():
+		broken := asMeanwhile(err)
+		broken.hint = fmt.Sprintf("the draft is kept; once that is put right, `%s` continues with it", goOn)
+		return broken
+	case asMeanwhile(err) != nil:
+		return asMeanwhile(err)
 	case err != nil || len(adds) == 0:
 		return err
 	}
@@ -205,10 +215,15 @@ func asLogError(err error) error {
 type logHost struct {
 	app *app
 	to  destination
+	was bool // the ledger was there at the beginning
 }
 
-// Read gives the ledger as it would be with additions.
+// Read gives the ledger as it would be with additions. One that was there and is no
+// more is not begun anew.
 func (h *logHost) Read(more ...entry.Addition) (*ledger.Result, error) {
+	if _, err := os.Stat(h.to.ledger); h.was && errors.Is(err, os.ErrNotExist) {
+		return nil, &meanwhileError{text: shownName(h.to.ledger) + " is gone", exit: exitFile}
+	}
 	return h.app.preview(h.to, more...)
 }
 

@@ -36,6 +36,7 @@ func complain(w io.Writer, err error, run pasted) {
 	var invalid *ledger.InvalidError
 	var addition *additionError
 	var changed *changedError
+	var meanwhile *meanwhileError
 	switch {
 	case errors.As(err, &changed):
 		fmt.Fprintf(w, "boxbook: %s\n", changed)
@@ -53,14 +54,22 @@ func complain(w io.Writer, err error, run pasted) {
 			fmt.Fprintf(w, "  %s\n", run.in(line))
 		}
 	case errors.As(err, &usage):
-		fmt.Fprintf(w, "boxbook: %s\n", run.in(usage.text))
-		if usage.hint != "" {
-			for _, line := range strings.Split(run.in(usage.hint), "\n") {
-				fmt.Fprintf(w, "  %s\n", line)
-			}
-		}
+		complainHinted(w, run.in(usage.text), run.in(usage.hint))
+	case errors.As(err, &meanwhile):
+		complainHinted(w, meanwhile.Error(), run.in(meanwhile.hint))
 	default:
 		fmt.Fprintf(w, "boxbook: %s\n", plainFailure(err))
+	}
+}
+
+// complainHinted says a sentence, and each line of its hint beneath it.
+func complainHinted(w io.Writer, text, hint string) {
+	fmt.Fprintf(w, "boxbook: %s\n", text)
+	if hint == "" {
+		return
+	}
+	for _, line := range strings.Split(hint, "\n") {
+		fmt.Fprintf(w, "  %s\n", line)
 	}
 }
 

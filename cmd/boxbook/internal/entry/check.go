@@ -81,8 +81,48 @@ func (f *Field) begins(words []string, l *season.Ledger) string {
 	return ""
 }
 
-// check gives an answer as it is kept, or what is wrong with it.
+// check gives an answer as it is kept, or what is wrong with it. What an error that
+// stands in the ledger by now would make wrong of any answer is not the answer's.
 func (t *Talk) check(st step, text string) (answer, problem string, err error) {
+	answer, problem, err = t.taken(st, text)
+	if err == nil && problem != "" { // said before the ledger was read
+		err = t.intact()
+	}
+	return answer, problem, err
+}
+
+// intact is the error that the ledger has by itself, where it has changed so since the
+// conversation began; nil where it can be added to.
+func (t *Talk) intact() error {
+	result, err := t.host.Read()
+	if err != nil {
+		return err
+	}
+	return brokenBy(result.Diagnostics)
+}
+
+// brokenBy is the first error of a ledger that had none, nil where there is none.
+func brokenBy(list ledger.List) error {
+	for _, d := range list {
+		if d.Severity == ledger.Error {
+			return &BrokenError{d}
+		}
+	}
+	return nil
+}
+
+// BrokenError says that the ledger has an error that was not there when the
+// conversation began.
+type BrokenError struct{ Found ledger.Diagnostic }
+
+// Error says where it is, and what.
+func (e *BrokenError) Error() string {
+	return fmt.Sprintf("%s:%d now has an error: %s", e.Found.File, e.Found.Line, e.Found.Message)
+}
+
+// taken gives an answer as it would be kept in the ledger as it is, or what is wrong
+// with it there.
+func (t *Talk) taken(st step, text string) (answer, problem string, err error) {
 	switch saysNone := text == "" || st.field.Shape != Text && strings.EqualFold(text, "none"); {
 	case st.optional() && (saysNone || text == none || st.field.Shape == Text && (isNo(text) || strings.EqualFold(text, "none"))):
 		return none, "", nil
@@ -283,6 +323,9 @@ const standIns = 4
 func (t *Talk) refused(st step, answer string) (problem string, err error) {
 	least, err := t.leastErrors(func(other step) (string, bool) { return answer, other.key == st.key })
 	if err != nil || len(least) == 0 {
+		return "", err
+	}
+	if err := t.intact(); err != nil {
 		return "", err
 	}
 	without, err := t.leastErrors(func(other step) (string, bool) { return "", false }, st.key)

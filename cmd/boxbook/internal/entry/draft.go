@@ -150,15 +150,41 @@ func (d *draft) sweep(now time.Time) {
 // setAside keeps the draft under a name that no conversation uses, and gives
 // that name.
 func (d *draft) setAside() (string, error) {
+	path, letGo := freeBehind(d.path)
+	defer letGo()
+	if err := os.Rename(d.path, path); err != nil {
+		return "", &FileError{"set the draft aside as " + path, err}
+	}
+	return path, nil
+}
+
+// freeBehind is the first name with a number behind a draft's that has no file and that
+// no conversation uses; it is this one's until it is let go.
+func freeBehind(draft string) (path string, letGo func()) {
 	for n := 1; ; n++ {
-		path := fmt.Sprintf("%s.%d", d.path, n)
-		if _, err := os.Lstat(path); err == nil {
+		path := fmt.Sprintf("%s.%d", draft, n)
+		letGo, free := claim(path)
+		if !free {
 			continue
 		}
-		if err := os.Rename(d.path, path); err != nil {
-			return "", &FileError{"set the draft aside as " + path, err}
+		if _, err := os.Lstat(path); err != nil {
+			return path, letGo
 		}
-		return path, nil
+		letGo()
+	}
+}
+
+// claim has a draft's name for this conversation alone; free is false where another one
+// has it. Where nothing can be locked, nothing could be written into the ledger either.
+func claim(path string) (letGo func(), free bool) {
+	letGo, err := ledger.Claim(path)
+	switch {
+	case errors.Is(err, ledger.ErrBusy):
+		return nil, false
+	case err != nil:
+		return func() {}, true
+	default:
+		return letGo, true
 	}
 }
 

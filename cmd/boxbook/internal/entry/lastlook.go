@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"boxbook/report/display"
 	"boxbook/season/ledger"
 )
 
@@ -30,8 +31,14 @@ func (t *Talk) lastLook() ([]Addition, error) {
 		case ok && yes:
 			return t.anew()
 		case ok:
+			if err := t.draft.save(); err != nil {
+				return nil, err
+			}
 			t.term.say("not written; the draft is kept")
-			return nil, t.draft.save()
+			if kept := t.KeptAs(); kept != "" {
+				t.term.whole("  boxbook log " + t.kind.Name + " --draft " + display.ShellWord(kept))
+			}
+			return nil, nil
 		case answer == "back":
 			return nil, errBack
 		}
@@ -44,6 +51,9 @@ func (t *Talk) lastLook() ([]Addition, error) {
 func (t *Talk) anew() ([]Addition, error) {
 	result, err := t.host.Read()
 	if err != nil {
+		return nil, err
+	}
+	if err := brokenBy(result.Diagnostics); err != nil {
 		return nil, err
 	}
 	t.base, t.known = result.Ledger, result.Diagnostics

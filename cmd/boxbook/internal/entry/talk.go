@@ -1,9 +1,11 @@
 package entry
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"maps"
+	"path/filepath"
 	"slices"
 	"strings"
 
@@ -26,6 +28,8 @@ type Talk struct {
 	wrong map[string]bool // flags' values that did not hold, by question
 	last  string          // the group of the question that was asked
 	from  string          // the draft set aside that is gone on with, "" for none
+	apart bool            // another conversation has the draft that is offered
+	letGo func()          // gives the draft's name up
 }
 
 // errBack is said by a person who goes back to the answer before.
@@ -43,7 +47,7 @@ func Wanted(k *Kind, given Answers, l *season.Ledger) bool {
 func NewTalk(k *Kind, host Host, term *Terminal, ledgerPath string) *Talk {
 	return &Talk{
 		kind: k, host: host, term: term, path: ledgerPath, draft: newDraft(ledgerPath, k.Name),
-		near: map[string]bool{}, wrong: map[string]bool{},
+		near: map[string]bool{}, wrong: map[string]bool{}, letGo: func() {},
 	}
 }
 
@@ -83,6 +87,18 @@ func (t *Talk) once() ([]Addition, error) {
 
 // Kept reports whether there is a draft that holds what was typed.
 func (t *Talk) Kept() bool { return !t.draft.empty() }
+
+// KeptAs is the draft's file where it has to be named to be gone on with, "" for the
+// one that is offered.
+func (t *Talk) KeptAs() string {
+	if t.from != "" || t.apart {
+		return filepath.ToSlash(t.draft.path)
+	}
+	return ""
+}
+
+// Leave gives the draft up to other conversations.
+func (t *Talk) Leave() { t.letGo() }
 
 // Done forgets the draft: the entry is in the ledger.
 func (t *Talk) Done() error { return t.draft.remove() }
@@ -168,8 +184,11 @@ func (t *Talk) askAll() error {
 		if errors.As(err, &refusal) {
 			t.dropUnplaced()
 		}
-		if err != nil || st == nil {
-			return err
+		if err != nil {
+			return cmp.Or(t.intact(), err)
+		}
+		if st == nil {
+			return nil
 		}
 		if err := t.settle(*st); err != nil {
 			return err

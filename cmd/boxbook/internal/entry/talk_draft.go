@@ -9,9 +9,31 @@ import (
 	"boxbook/report/display"
 )
 
+// own has the draft's name for this conversation alone. Where another one that is
+// under way has it, this one has a draft of its own.
+func (t *Talk) own() error {
+	path := cmp.Or(t.from, t.draft.path)
+	letGo, free := claim(path)
+	switch {
+	case free:
+		t.letGo = letGo
+	case t.from != "":
+		return &Refusal{Text: fmt.Sprintf("another boxbook log %s is going on with %s", t.kind.Name, display.OneLine(path))}
+	default:
+		t.apart = true
+		t.draft.path, t.letGo = freeBehind(path)
+		t.term.say("another boxbook log %s is under way here and has the draft; the draft of", t.kind.Name)
+		t.term.say("this one is %s", display.OneLine(filepath.ToSlash(t.draft.path)))
+	}
+	return nil
+}
+
 // takeUp offers the draft that is there. One that cannot be understood is set
 // aside.
 func (t *Talk) takeUp(given Answers) error {
+	if err := t.own(); err != nil || t.apart {
+		return err
+	}
 	if t.from != "" {
 		old, err := draftAside(t.from, t.kind.Name)
 		if err == nil {

@@ -245,7 +245,7 @@ func (s *server) above(doc *document) []string {
 				paths = append(paths, path)
 			}
 		}
-		if up := filepath.Dir(dir); up == dir || slices.Contains(s.roots, dir) {
+		if up := filepath.Dir(dir); up == dir {
 			break
 		}
 		dir = filepath.Dir(dir)

@@ -31,12 +31,6 @@ type documentID struct {
 	URI string `json:"uri"`
 }
 
-type initializeParams struct {
-	RootURI          string       `json:"rootUri"`
-	RootPath         string       `json:"rootPath"`
-	WorkspaceFolders []documentID `json:"workspaceFolders"`
-}
-
 type openParams struct {
 	TextDocument struct {
 		URI     string `json:"uri"`

@@ -65,7 +65,6 @@ type server struct {
 	opts  Options
 	rpc   *jrpc2.Server
 	mu    sync.Mutex
-	roots []string             // the folders that the editor has open
 	docs  map[string]*document // open texts, by URI
 	books []*book
 	said  map[string]bool // the files that have diagnostics, by URI
@@ -131,16 +130,9 @@ func on[P any](s *server, method func(P) (any, error)) jrpc2.Handler {
 // cannot be done.
 const requestFailed jrpc2.Code = -32803
 
-func (s *server) initialize(p initializeParams) (any, error) {
-	roots := p.WorkspaceFolders
-	if len(roots) == 0 && p.RootURI != "" {
-		roots = []documentID{{p.RootURI}}
-	}
-	for _, root := range roots {
-		if path, ok := pathOf(root.URI); ok {
-			s.roots = append(s.roots, path)
-		}
-	}
+// initialize has no use for the folders that the editor has open: the ledger that
+// includes a file may stand above them.
+func (s *server) initialize(struct{}) (any, error) {
 	return map[string]any{"capabilities": capabilities(), "serverInfo": map[string]string{"name": "boxbook", "version": s.opts.Version}}, nil
 }
 
