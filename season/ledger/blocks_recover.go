@@ -240,5 +240,6 @@ func (s *splitter) beneath(n int32, is func(first string, rest []token) bool) bo
 
 // startsLikeDate reports whether a word is meant as a date, in whatever order.
 func startsLikeDate(word string) bool {
+	word = dashes.Replace(word)
 	return len(word) >= 5 && isNumber(word[:4]) && strings.ContainsAny(word[4:5], "-./") || strings.Count(word, ".") == 2 && isNumber(strings.ReplaceAll(word, ".", ""))
 }

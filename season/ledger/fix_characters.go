@@ -18,12 +18,15 @@ func (s span) lexicalFixes(code Code) []Fix {
 	case controlCharacter:
 		return s.controlFix(before, rest)
 	case oddSpace:
-		return s.spaceFixes(before, rest)
+		return s.spaceFixes(rest)
 	case unseenCharacter:
 		return s.unseenFixes(rest)
 	case curlyQuote:
 		return s.quoteFixes(before, rest)
 	case badEscape:
+		if s.isPath() {
+			return []Fix{span{s.f, s.line, s.start, s.start + 1}.fix("/")}
+		}
 		if c := s.f.text[s.end-1]; s.end < l.end && c != 'n' && c != 't' {
 			return []Fix{s.insert(s.start, `\`)}
 		}
@@ -39,6 +42,13 @@ func (s span) lexicalFixes(code Code) []Fix {
 		return s.closeFix(rest)
 	}
 	return nil
+}
+
+// isPath reports whether the line names a file.
+func (s span) isPath() bool {
+	l := s.f.lines[s.line]
+	word, _, _ := strings.Cut(s.f.text[l.start:l.end], " ")
+	return word == includeKey || word == "part-of"
 }
 
 // insert is the edit that puts a text in at a byte of the line.
@@ -84,15 +94,11 @@ func endsBlank(text string) bool {
 	return strings.HasSuffix(text, " ") || strings.HasSuffix(text, "\t")
 }
 
-// spaceFixes makes plain spaces of what only looks like them. What has no width
-// may stand inside a name that was copied with it.
-func (s span) spaceFixes(before, rest string) []Fix {
-	c, size := utf8.DecodeRuneInString(rest)
-	if noWidth(c) && (before == "" || !endsBlank(before) && !beginsBlank(rest[size:])) {
-		return nil
-	}
-	if noWidth(c) {
-		return []Fix{s.fix(" ")}
+// spaceFixes makes plain spaces of what only looks like them, and deletes what has no
+// width.
+func (s span) spaceFixes(rest string) []Fix {
+	if c, _ := utf8.DecodeRuneInString(rest); noWidth(c) {
+		return s.each(rest, noWidth, "")
 	}
 	return s.each(rest, func(c rune) bool { return looksLikeSpace(c) && !noWidth(c) }, " ")
 }

@@ -18,6 +18,12 @@ import (
 // may be the month, the day is taken to come first, and that is a guess; and so is
 // the day of 2026-04-1, which may have lost its second digit.
 func dateAdvice(text string) advice {
+	if plain := dashes.Replace(text); plain != text {
+		if _, ok := season.ParseDate(plain); ok {
+			return instead("write %s", plain)
+		}
+		text = plain
+	}
 	text = strings.NewReplacer("O", "0", "o", "0", "l", "1").Replace(text)
 	if first, last, found := twoDates(text); found {
 		return hint(spanIs + first + ".." + last)
@@ -48,6 +54,10 @@ func dateAdvice(text string) advice {
 	}
 	return instead("write %s", date.String()).unless(yearLast && day <= 12 && day != month || len(parts[2]) == 1 && len(parts[1]) > 1)
 }
+
+// dashes makes the plain hyphen of what other programs put in its place: hyphens that
+// keep a word together, dashes, the minus sign.
+var dashes = strings.NewReplacer("\u2010", "-", "\u2011", "-", "\u2012", "-", "\u2013", "-", "\u2014", "-", "\u2212", "-")
 
 // DateMeant is the date that a text can only mean, written as the language has it; the
 // text itself where there is none, or more than one reading.

@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"path/filepath"
 	"slices"
+	"strings"
 	"unicode/utf8"
 
 	"boxbook/season"
@@ -215,8 +216,33 @@ func (r *reader) addFile(name, text string, shipped bool) {
 	if r.main == nil && !shipped {
 		r.main = f
 	}
+	if isUTF16(text) {
+		r.refuseUTF16(f)
+		return
+	}
 	r.scan(f)
 	r.split(f)
+}
+
+// isUTF16 reports a text in two bytes a letter, as some editors save it.
+func isUTF16(text string) bool {
+	if strings.HasPrefix(text, "\xff\xfe") || strings.HasPrefix(text, "\xfe\xff") {
+		return true
+	}
+	head := text[:min(len(text), utf16Head)]
+	return len(head) > 0 && len(text)%2 == 0 && strings.Count(head, "\x00") >= len(head)/4 && strings.Contains(head, "\x00")
+}
+
+// utf16Head is how much of a text is looked at, in bytes.
+const utf16Head = 1 << 12
+
+// refuseUTF16 says once what is wrong with every byte of a file, and reads none of it.
+func (r *reader) refuseUTF16(f *file) {
+	first := f.text[0]
+	f.text, f.lines, r.lostFile = "", []line{{}}, true
+	d := r.report(span{f: f}, notUTF8, first)
+	d.Message = "the file is text in UTF-16, which is not read"
+	d.hinted("save it as UTF-8")
 }
 
 // include reads the file that an include line names.

@@ -1,6 +1,7 @@
 package ledger
 
 import (
+	"fmt"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -217,7 +218,7 @@ func (r *reader) checkWord(f *file, n int, start, end int32) bool {
 	for i, c := range f.text[start:end] {
 		at := start + int32(i)
 		to := at + int32(utf8.RuneLen(c))
-		if looksLikeQuote(c) {
+		if looksLikeQuote(c) && !setsOffThousands(f.text[start:end], i, c) {
 			r.lexical(f, n, at, to, curlyQuote, c)
 			return false
 		}
@@ -235,6 +236,16 @@ func (r *reader) checkWord(f *file, n int, start, end int32) bool {
 	}
 	return true
 }
+
+// setsOffThousands reports a curly apostrophe in a word between a digit and three
+// others, as in 1’200.00: the number's own reader says more of it.
+func setsOffThousands(word string, at int, c rune) bool {
+	digit := func(i int) bool { return i >= 0 && i < len(word) && word[i] >= '0' && word[i] <= '9' }
+	to := at + utf8.RuneLen(c)
+	return strings.ContainsRune(thousandsQuotes, c) && digit(at-1) && digit(to) && digit(to+1) && digit(to+2) && !digit(to+3)
+}
+
+const thousandsQuotes = "‘’"
 
 // looksLikeQuote reports a character that people take for a quote.
 func looksLikeQuote(c rune) bool { return strings.ContainsRune(curlyQuotes, c) }
@@ -258,7 +269,14 @@ func noWidth(c rune) bool { return c == '\u200b' || c == '\u2060' || c == '\ufef
 func (r *reader) lexical(f *file, n int, start, end int32, code Code, args ...any) {
 	f.lines[n].broken = true
 	s := span{f, int32(n), start, end}
-	r.report(s, code, args...).Fixes = s.lexicalFixes(code)
+	d := r.report(s, code, args...)
+	d.Fixes = s.lexicalFixes(code)
+	switch c, _ := utf8.DecodeRuneInString(f.text[start:end]); {
+	case code == oddSpace && noWidth(c):
+		d.Message, d.Hint = fmt.Sprintf("%U is a space that is not seen and takes no room", c), "delete it"
+	case code == badEscape && s.isPath():
+		d.Hint = "write / between folder and file"
+	}
 }
 
 // plainWords are the words of a line whose characters could not be read, as

@@ -117,6 +117,7 @@ var ordinal = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`
 
 // numberAdvice names the slip in a number that cannot be read.
 func numberAdvice(text string) advice {
+	text = strings.NewReplacer("’", "'", "‘", "'").Replace(text)
 	unsigned := strings.TrimLeft(text, "+-−–")
 	zeros := digits(unsigned)
 	switch {
