@@ -101,13 +101,22 @@ func DrillSaid(d answers.Drill, limits answers.DrillLimits) string {
 
 // DrillShort is the same in a column.
 func DrillShort(d answers.Drill, limits answers.DrillLimits) string {
+	if d.Word == answers.MayHaveWorked {
+		return fmt.Sprintf("%s (chance 1 in %d)", DrillMoved(d), limits.OnceIn)
+	}
+	return DrillMoved(d)
+}
+
+// DrillMoved is what was seen, in as few words as a table for other programs has: no
+// cause is claimed.
+func DrillMoved(d answers.Drill) string {
 	switch {
 	case d.Word == answers.Worked && d.OnFamily():
 		return "rose"
 	case d.Word == answers.Worked:
 		return "fell"
 	case d.Word == answers.MayHaveWorked:
-		return fmt.Sprintf("may have fallen (chance 1 in %d)", limits.OnceIn)
+		return "may have fallen"
 	default:
 		return string(d.Word)
 	}

@@ -91,7 +91,7 @@ var ExportedTables = []ExportedTable{
 		{"before", "flights before it that could show the target"},
 		{"seenSince", "flights since in which the target was noted"},
 		{"since", "flights since that could show the target"},
-		{"word", "the verdict"},
+		{"word", "fell or rose, may have fallen, cannot tell, too few to tell"},
 	}},
 	{"money", "what a line of money moves between two parties", []ExportedColumn{
 		{"date", "of the line"},
@@ -162,6 +162,10 @@ if omitted. Drills and money belong to no flight: drills are chosen by pilot and
 days, money by pilot, days and contest. In csv, text that a spreadsheet would
 run as a formula gets an apostrophe in front. "boxbook import" reads the marks
 of a flight back, except a flight in which a figure was flown several times.
+
+The word of a drill says what is seen. In JSON, here and of the page, it is
+worked for fell or rose and may have worked for may have fallen; neither says
+that the drill was the cause.
 
 A family's percent is 10 x the sum of k x mean over the sum of k of its
 elements, over the contest flights of one category that are not void and have a

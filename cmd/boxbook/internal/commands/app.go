@@ -243,7 +243,7 @@ func (a *app) seasonQuestion() (*season.Ledger, season.Selection, error) {
 		return l, s, err
 	}
 	if s = oneSeason(l, s); len(l.Select(s)) == 0 {
-		return l, s, noFlights(l)
+		return l, s, noFlights(l, s)
 	}
 	return l, s, nil
 }
@@ -288,7 +288,7 @@ func (a *app) onePilot(l *season.Ledger, s season.Selection) (season.Selection, 
 	}
 	switch len(flyers) {
 	case 0:
-		return s, noFlights(l)
+		return s, noFlights(l, s)
 	case 1:
 		s.Pilot = flyers[0]
 		return s, nil

@@ -50,6 +50,7 @@ func (a *app) colorFlag(cmd *cobra.Command) {
 // said, and the file.
 func (a *app) formatFlags(cmd *cobra.Command, formats []string) {
 	cmd.Flags().StringVar(&a.format, "format", "", "the `FORMAT`: "+orList(append([]string{formats[0] + " (default)"}, formats[1:]...)))
+	complete(cmd, "format", cobra.FixedCompletions(formats, cobra.ShellCompDirectiveNoFileComp))
 	a.outputFlag(cmd, "write to `FILE`; its ending chooses the format")
 	before(cmd, func([]string) error { return a.settleFormat(cmd, formats) })
 }

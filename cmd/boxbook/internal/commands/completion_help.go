@@ -22,6 +22,13 @@ func completionInOurVoice(cmd *cobra.Command) {
 	cmd.Long = `Write a script that lets a shell complete boxbook's commands and flags, and out
 of the ledger its pilots, flights, sequences, contests, categories, kinds and
 families. Each shell's help says where the script goes.`
+	cmd.Args = cobra.ArbitraryArgs
+	cmd.RunE = func(_ *cobra.Command, args []string) error {
+		if len(args) == 0 {
+			return cmd.Help()
+		}
+		return unknown("shell", args[0], namesOf(cmd.Commands(), (*cobra.Command).Name))
+	}
 	for _, shell := range cmd.Commands() {
 		name := shell.Name()
 		shell.DisableFlagsInUseLine = false

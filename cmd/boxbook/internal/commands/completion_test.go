@@ -96,3 +96,17 @@ func TestCompletionOffersTheLedgersNames(t *testing.T) {
 	require.NotContains(t, completed(t, "log", "settle", "-f", coach, "--to", ""), "advanced", "a category is not paid")
 	require.NotContains(t, completed(t, "log", "cost", "-f", filepath.Join(whole, demoLedger), "--kind", ""), "radius", "a cost is no fault")
 }
+
+// A shell is not offered what the command would refuse: a page's formats for a table, a
+// pilot for the club's workbook, another pilot's flights.
+func TestCompletionOffersWhatIsTaken(t *testing.T) {
+	ledger := "../../../../data/demo/" + demoLedger
+	require.Equal(t, []string{"csv", "json"}, completed(t, "export", "-f", ledger, "--format", ""))
+	require.Empty(t, completed(t, "workbook", "-f", ledger, "--club", ""))
+	require.Contains(t, completed(t, "workbook", "-f", ledger, ""), "ines")
+	offered := completed(t, "export", "-f", ledger, "ines", "202")
+	require.NotEmpty(t, offered)
+	for _, name := range offered {
+		require.Contains(t, name, "/ines/")
+	}
+}

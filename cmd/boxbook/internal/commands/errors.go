@@ -163,11 +163,11 @@ func exitCode(err error) int {
 		return exitStopped(stopped.signal)
 	case errors.As(err, &changed):
 		return exitFile
-	case errors.Is(err, errCheck), errors.As(err, &invalid), errors.As(err, &kept):
+	case errors.Is(err, errCheck), errors.As(err, &invalid):
 		return exitInvalid
 	case errors.As(err, &meanwhile):
 		return meanwhile.exit
-	case errors.As(err, &usage):
+	case errors.As(err, &usage), errors.As(err, &kept):
 		return exitUsage
 	default:
 		return exitFile

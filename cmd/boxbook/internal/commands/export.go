@@ -51,7 +51,7 @@ func exportedTables() map[string]exported {
 			return pages.Export(e.table, answers.ExportFaultsOf(e.flights))
 		}},
 		"drills": {unheeded: []string{"category", "contest"}, rows: func(e *exporting) report.Document {
-			return pages.Export(e.table, answers.ExportDrillsOf(answers.DrillsOf(e.ledger, e.chosen)))
+			return pages.ExportDrills(e.table, answers.DrillsOf(e.ledger, e.chosen))
 		}},
 		"money": {ofAll: true, unheeded: []string{"season", "category"}, rows: func(e *exporting) report.Document {
 			return pages.Export(e.table, answers.ExportMoneyOf(e.ledger, e.chosen))
@@ -146,9 +146,9 @@ func byDays(cmd *cobra.Command, l *season.Ledger, table, text string) string {
 // or a table what may still follow.
 func (a *app) proposeExports(cmd *cobra.Command, args []string, typed string) ([]cobra.Completion, cobra.ShellCompDirective) {
 	var offered []string
-	behindPilot := len(args) > 0 && a.namesPilot(args[0])
-	if behindPilot {
-		args = args[1:]
+	pilot := ""
+	if len(args) > 0 && a.namesPilot(args[0]) {
+		pilot, args = args[0], args[1:]
 	} else if len(args) == 0 {
 		offered, _ = a.offer(proposePilots)(cmd, args, typed)
 	}
@@ -161,6 +161,9 @@ func (a *app) proposeExports(cmd *cobra.Command, args []string, typed string) ([
 		offered = append(offered, named...)
 	}
 	flights, directive := a.offer(proposeFlights)(cmd, selectors, typed)
+	flights = slices.DeleteFunc(flights, func(name string) bool {
+		return pilot != "" && name != season.LastSelector && !strings.Contains(name, "/"+pilot+"/")
+	})
 	return append(offered, flights...), directive
 }
 
@@ -189,15 +192,23 @@ func (a *app) runExport(cmd *cobra.Command, args []string) error {
 		}
 	}
 	a.table = table.Name
-	return a.show(kind.rows(e), tables.PeriodChoices(s))
+	doc := kind.rows(e)
+	if err := a.show(doc, tables.PeriodChoices(s)); err != nil {
+		return err
+	}
+	switch {
+	case doc.RowCount() > 0:
+	case kind.ofFlights && len(e.flights) == 0:
+		a.tellNotes([]string{"no rows: " + noFlights(l, s).Error()})
+	default:
+		a.tellNotes([]string{"no rows: there are no " + table.Name + " in this selection"})
+	}
+	return nil
 }
 
 // flightsToExport are those that a selector names, all where it is "".
 func flightsToExport(l *season.Ledger, s season.Selection, selector string) ([]*season.Flight, error) {
 	flights := l.Select(s)
-	if len(flights) == 0 {
-		return nil, noFlights(l)
-	}
 	if selector == "" {
 		return flights, nil
 	}

@@ -104,8 +104,13 @@ func oneFlight(l *season.Ledger, s season.Selection, selector string) (*season.F
 		return found[0], nil
 	case len(found) > 1:
 		return nil, &usageError{fmt.Sprintf("%q names %d flights", selector, len(found)), sayWhich + flightNames(found)}
+	}
+	if found = ahead(l, func(all *season.Ledger) []*season.Flight { return all.Matching(selector, s) }); len(found) > 0 && selector != season.LastSelector {
+		return nil, isLater(l, found)
+	}
+	switch {
 	case len(l.Select(s)) == 0:
-		return nil, noFlights(l)
+		return nil, noFlights(l, s)
 	default:
 		return nil, noSuchFlight(l, s, selector)
 	}

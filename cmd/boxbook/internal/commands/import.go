@@ -53,8 +53,8 @@ are not calculated: their stored values are used, and listed. Hidden rows and
 columns are listed too. Nothing is written while a cell is reported as an error.
 --remember keeps how an office's sheets are read under a name, and --layout uses
 it for the next one.`,
-		Example: "  boxbook import tarn.csv --date 2026-04-18 --contest tarn-open --sequence known-26\n" +
-			"  boxbook import tarn.xlsx --sheet Known --columns figure=A,judges=C-G --date 2026-04-18 --pilot ines --sequence known-26 --panel \"A B C D E\" --write",
+		Example: "  boxbook import tarn.csv --date 2026-04-18 --contest tarn-open --sequence known\n" +
+			"  boxbook import tarn.xlsx --sheet Known --columns figure=A,judges=C-G --write",
 		Args: arguments(cobra.ExactArgs(1)),
 		RunE: func(_ *cobra.Command, args []string) error { return a.runImport(args[0], o) },
 	}

@@ -43,7 +43,7 @@ func (a *app) pagedHelp(root *cobra.Command) {
 		cmd.SetOut(&page)
 		help(cmd, args)
 		cmd.SetOut(a.out)
-		_ = a.showHelp(page.Bytes()) // a help function gives no error
+		a.unsaid = a.showHelp(page.Bytes()) // a help function gives no error
 	})
 }
 
@@ -54,8 +54,10 @@ func (a *app) showHelp(page []byte) error {
 	if a.tooLong(page) && a.page(page) {
 		return nil
 	}
-	_, err := a.out.Write(page)
-	return err
+	if _, err := a.out.Write(page); err != nil {
+		return &fileError{"write the output", err}
+	}
+	return nil
 }
 
 // tooLong reports whether text is a page to be read here that does not fit on the

@@ -4,11 +4,13 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
+	"os"
 	"slices"
 	"strings"
 
 	"boxbook/cmd/boxbook/internal/entry"
 	"boxbook/data"
+	"boxbook/report/display"
 
 	"github.com/spf13/cobra"
 )
@@ -29,7 +31,7 @@ func run(args []string, s *streams) int {
 		onlyOnce(root)
 	}
 	asked, err := root.ExecuteC()
-	err = asUsage(cmp.Or(err, s.misspelt))
+	err = ledgerAsWord(asUsage(cmp.Or(err, s.misspelt, s.unsaid)), asked)
 	if s.changed && err != nil && !errors.Is(err, errCheck) {
 		err = &changedError{err}
 	}
@@ -221,6 +223,21 @@ func asUsage(err error) error {
 }
 
 const seeHelp = "see boxbook --help"
+
+// ledgerAsWord names -f where a word that is refused is a ledger's path.
+func ledgerAsWord(err error, asked *cobra.Command) error {
+	var usage *usageError
+	flag := flagOf(asked, "ledger")
+	if flag == nil || flag.Changed || !errors.As(err, &usage) {
+		return err
+	}
+	for _, word := range asked.Flags().Args() {
+		if _, lacks := os.Stat(word); strings.HasSuffix(word, ledgerSuffix) && lacks == nil && strings.Contains(usage.text, word) {
+			return &usageError{usage.text, "a ledger is given with -f: " + asked.CommandPath() + " -f " + display.ShellWord(word)}
+		}
+	}
+	return err
+}
 
 // unknownCommand says that a word is no command, and which are near.
 func unknownCommand(root *cobra.Command, word string) error {

@@ -104,10 +104,14 @@ func shownDiff(name, was, suffix, is string) string {
 	lines := strings.SplitAfter(string(diff.Diff(name, []byte(was), name+suffix, []byte(is))), "\n")
 	for i, line := range lines {
 		text, end := strings.CutSuffix(line, "\n")
+		text, carriage := strings.CutSuffix(text, "\r")
 		if strings.ContainsFunc(text, func(r rune) bool { return r != '\t' && !display.Seen(r) }) {
 			text = display.OneLine(text)
 		}
-		if lines[i] = text; end {
+		if lines[i] = text; carriage {
+			lines[i] += "\r"
+		}
+		if end {
 			lines[i] += "\n"
 		}
 	}
@@ -133,7 +137,10 @@ func checkSummary(name string, result *ledger.Result) string {
 		if n := len(l.Costs) + len(l.Settlements) + len(l.Debts) + len(l.InHand) + len(l.Agreed) + len(l.Budgets); n > 0 {
 			return text + "; " + counted(n, "line about money", "lines about money")
 		}
-		return text + "; nothing in it yet: `boxbook start` writes a ledger to begin with"
+		if name == standardInputName {
+			return text + "; nothing in it yet"
+		}
+		return text + fmt.Sprintf("; nothing in it yet: `boxbook log flight -f %s` begins with a flight", display.ShellWord(shownName(name)))
 	}
 	return text + fmt.Sprintf("; %s, %s, %s", counted(len(l.Pilots), "pilot", "pilots"),
 		counted(len(l.Contests), "contest", "contests"), counted(len(l.Flights), "flight", "flights"))
@@ -250,11 +257,39 @@ func missingFlags(names []string, hint string) error {
 }
 
 // noFlights says why there is nothing to show.
-func noFlights(l *season.Ledger) error {
+func noFlights(l *season.Ledger, s season.Selection) error {
 	if len(l.Flights) == 0 {
 		return &usageError{text: "there are no flights in the ledger yet"}
 	}
+	if found := ahead(l, func(all *season.Ledger) []*season.Flight { return all.Select(s) }); len(found) > 0 {
+		return isLater(l, found)
+	}
 	return &usageError{text: "no flights in this selection"}
+}
+
+// ahead are the flights that a question would find if they were not later than the day
+// that counts as today.
+func ahead(l *season.Ledger, find func(all *season.Ledger) []*season.Flight) []*season.Flight {
+	if l.AsOf == 0 {
+		return nil
+	}
+	all := *l
+	all.AsOf = 0
+	return slices.DeleteFunc(slices.Clone(find(&all)), func(f *season.Flight) bool { return f.Date <= l.AsOf })
+}
+
+// isLater says so of flights, and what shows them.
+func isLater(l *season.Ledger, found []*season.Flight) error {
+	last := found[len(found)-1]
+	if len(found) > 1 {
+		return laterThan(l, counted(len(found), "flight", "flights")+" of this selection are", last.Date, "shows them")
+	}
+	return laterThan(l, last.Name+" is", last.Date, "shows it")
+}
+
+// laterThan says of something that it is later than the day that counts as today.
+func laterThan(l *season.Ledger, what string, day season.Date, shows string) error {
+	return &usageError{fmt.Sprintf("%s later than %s", what, l.AsOf), fmt.Sprintf("--asof %s %s", day, shows)}
 }
 
 // unknown says that a name is not known, with the nearest one that is.

@@ -54,6 +54,9 @@ func TestLedgerFromAStream(t *testing.T) {
 		{`$BB check -f /dev/zero`, `boxbook: cannot read /dev/zero: it is not a plain file`, 3},
 		{`$BB log pilot --handle q -f <(cat a.boxbook)`, `boxbook: standard input cannot be written into`, 2},
 		{`$BB flight -f <(cat a.boxbook) > /dev/full`, `boxbook: cannot write the output: no space left on device`, 3},
+		{`$BB help marks > /dev/full`, `boxbook: cannot write the output: no space left on device`, 3},
+		{`$BB year --help > /dev/full`, `boxbook: cannot write the output: no space left on device`, 3},
+		{`printf 'pilot p\r\n\r\nflight 2026-05-02 p practice\r\n      note "x"\r\n' | $BB tidy --diff -f - | grep -c $'\r$'`, `5\n`, 0},
 	} {
 		said, code := shell(t, dir, test.line)
 		require.Regexp(t, "^"+test.says, said, test.line)

@@ -37,6 +37,8 @@ type streams struct {
 	room func()
 	// misspelt says that help was asked for a word that is no command.
 	misspelt error
+	// unsaid says that help could not be written.
+	unsaid error
 }
 
 func systemStreams() *streams {

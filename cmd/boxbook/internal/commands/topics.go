@@ -18,7 +18,7 @@ import (
 func newTopic(a *app, name, short string, text func() string) *cobra.Command {
 	cmd := &cobra.Command{Use: name, Short: short}
 	cmd.SetHelpFunc(func(*cobra.Command, []string) {
-		_ = a.showHelp([]byte(strings.TrimRight(text(), "\n") + "\n")) // a help function gives no error
+		a.unsaid = a.showHelp([]byte(strings.TrimRight(text(), "\n") + "\n")) // a help function gives no error
 	})
 	return cmd
 }

@@ -54,7 +54,10 @@ func (a *app) runUndo(yes bool) error {
 	if err := a.showUndo(u); err != nil {
 		return &fileError{"write the output", err}
 	}
-	if err := a.agreed(yes); err != nil {
+	switch err := a.agreed(yes); {
+	case errors.Is(err, errLeft):
+		return nil
+	case err != nil:
 		return err
 	}
 	err = a.held(path, ledgerAsItWas, func(watch ledger.Watch) error {
@@ -99,6 +102,9 @@ func (a *app) showUndo(u *ledger.Undoing) error {
 	return err
 }
 
+// errLeft says that the person answered to leave the ledger as it is.
+var errLeft = errors.New("nothing was taken back")
+
 // agreed asks the person at the terminal; without one, --yes must have said it.
 func (a *app) agreed(yes bool) error {
 	if yes {
@@ -123,7 +129,7 @@ func (a *app) agreed(yes bool) error {
 		return asLogError(err)
 	case !yes:
 		fmt.Fprintln(a.out, "nothing was taken back")
-		return errCheck
+		return errLeft
 	}
 	return nil
 }

@@ -39,7 +39,7 @@ func TestUndoAsks(t *testing.T) {
 	k.expect(`"perhaps" is neither yes nor no`)
 	k.answer("take it back?", "no")
 	k.expect("nothing was taken back")
-	require.Equal(t, exitInvalid, k.exit())
+	require.Equal(t, exitDone, k.exit())
 	require.Equal(t, after, textOf(t, path))
 
 	k = startTalk(t, dir, "undo")
@@ -71,7 +71,7 @@ func TestUndoAsksAboutWhatItShows(t *testing.T) {
 	require.Contains(t, both, "coach marek")
 	k.key("yes\r")
 	k.expect("the ledger was changed meanwhile; nothing was taken back")
-	require.Equal(t, exitInvalid, k.exit())
+	require.Equal(t, exitUsage, k.exit())
 	require.Equal(t, both, textOf(t, path))
 
 	k = startTalk(t, dir, "undo")
@@ -81,6 +81,6 @@ func TestUndoAsksAboutWhatItShows(t *testing.T) {
 	require.NoError(t, os.WriteFile(path, []byte(saved), 0o644))
 	k.key("yes\r")
 	k.expect("has changed since the last change that boxbook made")
-	require.Equal(t, exitInvalid, k.exit())
+	require.Equal(t, exitUsage, k.exit())
 	require.Equal(t, saved, textOf(t, path))
 }

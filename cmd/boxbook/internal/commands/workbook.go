@@ -37,7 +37,12 @@ places.`,
 	}
 	cmd.Flags().BoolVar(&club, "club", false, "the treasurer's workbook, of the financial year that follows")
 	cmd.Args = arguments(cobra.MaximumNArgs(1))
-	cmd.ValidArgsFunction = first(a.offer(proposePilots))
+	cmd.ValidArgsFunction = first(func(cmd *cobra.Command, args []string, typed string) ([]string, cobra.ShellCompDirective) {
+		if club { // a year follows, and no pilot
+			return nil, cobra.ShellCompDirectiveNoFileComp
+		}
+		return a.offer(proposePilots)(cmd, args, typed)
+	})
 	before(cmd, func(args []string) error {
 		if club {
 			return aboutEverybody(cmd)
