@@ -8,7 +8,7 @@ import (
 )
 
 // Panel is the judges over a selection, in JSON. Leniency, its standard
-// error and scatter are in grades; leniency is relative to the part, shrunken.
+// error (by the judge's own scatter) and scatter are in grades; leniency is relative to the part, shrunken.
 // Noise is in percent.
 type Panel struct {
 	// Pilot is whose flights alone were asked for, "" of everybody's.
@@ -46,6 +46,11 @@ type PanelJudge struct {
 	N        int           `json:"n"`
 	Flights  int           `json:"flights"`
 	Apart    bool          `json:"apart,omitempty"`
+	// Flagged counts the judge's lone grades, which no other number here takes in;
+	// TimesOthers is the judge's scatter over that of the others, where it is larger by
+	// more than chance.
+	Flagged     int           `json:"flagged,omitempty"`
+	TimesOthers report.Number `json:"timesOthers,omitzero"`
 }
 
 // Flag is a lone grade that stands apart. T and P are absent where only the
@@ -134,7 +139,10 @@ func PanelOf(l *season.Ledger, s season.Selection) Panel {
 func panelJudge(j analysis.SeasonJudge) PanelJudge {
 	judge := PanelJudge{
 		Judge: j.Name, At: j.At, Part: j.Part, Leniency: report.Float(j.Leniency), SE: report.Float(j.SE),
-		N: j.Grades, Flights: j.Flights, Apart: j.Apart,
+		N: j.Grades, Flights: j.Flights, Apart: j.Apart, Flagged: j.Flagged,
+	}
+	if j.Times > 0 {
+		judge.TimesOthers = report.Float(j.Times)
 	}
 	if j.N > 1 {
 		judge.Scatter = report.Float(j.Scatter)

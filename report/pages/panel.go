@@ -25,7 +25,7 @@ func Panel(d answers.Panel, all bool) report.Document {
 	if len(d.Flags) > 0 {
 		flags := report.Section{Heading: words.LoneGradesHeading, Blocks: []report.Block{tables.FlagTable(d.Flags)}}
 		if all {
-			flags.Blocks = append(flags.Blocks, tables.Notes(words.FlagNotes(d.Flags)))
+			flags.Blocks = append(flags.Blocks, tables.Notes(words.LoneNotes(d.Flags)))
 		}
 		doc.Sections = append(doc.Sections, flags)
 	}

@@ -89,16 +89,56 @@ func drawsMean(apart []answers.PanelJudge) string {
 	return fmt.Sprintf("%s is farthest from the mean of all and draws it: that the others lie %s it may be no more than this.", apart[0].Name, side)
 }
 
-// PanelSentences say who grades apart from the panel, then how many grades stand
-// alone.
+// unevenSentence names the judges whose grades scatter more than the others' by more
+// than chance, "" where none do.
+func unevenSentence(d answers.Panel) string {
+	var names []string
+	times := ""
+	for _, j := range d.Judges {
+		if j.TimesOthers.Known() {
+			names = append(names, j.Name)
+			times = j.TimesOthers.Text(1)
+		}
+	}
+	switch len(names) {
+	case 0:
+		return ""
+	case 1:
+		return fmt.Sprintf("%s is less consistent than the others by more than chance: the grades scatter about %s times as much.", names[0], times)
+	default:
+		return ListInWords(names) + " are less consistent than the others by more than chance: their grades scatter more."
+	}
+}
+
+// whoseLone says of lone grades, three and more, whose most of them are, "" where they
+// are of several.
+func whoseLone(d answers.Panel) string {
+	const few = 3
+	for _, j := range d.Judges {
+		switch {
+		case len(d.Flags) < few || 2*j.Flagged <= len(d.Flags):
+		case j.Flagged == len(d.Flags):
+			return ", all of " + j.Name
+		default:
+			return fmt.Sprintf(", %d of them of %s", j.Flagged, j.Name)
+		}
+	}
+	return ""
+}
+
+// PanelSentences say who grades apart from the panel and who less evenly than the
+// others, then how many grades stand alone and whose most are.
 func PanelSentences(d answers.Panel) []string {
 	said := []string{PanelThought(d)}
+	if uneven := unevenSentence(d); uneven != "" {
+		said = append(said, uneven)
+	}
 	const left = " in a minority about a zero (the numbers leave out HZ)"
 	switch n := len(d.Flags); {
 	case n > 0 && len(d.Zeros) > 0:
-		said = append(said, Counted(n, "grade stands", "grades stand")+" apart, and "+Counted(len(d.Zeros), "mark", "marks")+left+": "+sheetFirst+".")
+		said = append(said, Counted(n, "grade stands", "grades stand")+" apart"+whoseLone(d)+", and "+Counted(len(d.Zeros), "mark", "marks")+left+": "+sheetFirst+".")
 	case n > 0:
-		said = append(said, Counted(n, "grade stands", "grades stand")+" apart from the rest of the panel and the judge's own habit: "+sheetFirst+".")
+		said = append(said, Counted(n, "grade stands", "grades stand")+" apart from the rest of the panel and the judge's own habit"+whoseLone(d)+": "+sheetFirst+".")
 	case len(d.Zeros) > 0:
 		said = append(said, Counted(len(d.Zeros), "mark stands", "marks stand")+left+": "+sheetFirst+".")
 	}
@@ -135,6 +175,9 @@ const sheetFirst = "compare with the paper sheet first, then ask through the chi
 
 const oneSheetOnly = "one pilot's sheets cannot tell a lenient judge from one who likes this pilot's flying"
 
+// ownScatter says what the give or take of a leniency is by.
+const ownScatter = "give or take: one standard error of leniency, by the judge's own scatter"
+
 const (
 	scatterExplained = "scatter: the standard deviation about the others, in grades; it does not say who is right; judges: in the order in which they first sat"
 	partsExplained   = "judges in different parts never sat on one panel, directly or through others, and are not compared"
@@ -152,6 +195,7 @@ func PanelNotes(d answers.Panel) []string {
 		"leniency: grades above (+) or below (-) the judges compared with, moved towards 0 by the share of the spread that chance explains, positioning left out; " + oneSheetOnly,
 		scatterExplained,
 		NoiseExplained,
+		ownScatter,
 	}
 	if len(d.Flags) > 0 {
 		notes = append(notes, LoneExpected, loneLeftOut)
@@ -176,6 +220,21 @@ func PanelNotesBrief(d answers.Panel) []string {
 		notes = append(notes, partsExplained)
 	}
 	return notes
+}
+
+// LoneNotes say what to do about lone grades that stand in a table: each in a sentence
+// where there is one, the same words once where there are several.
+func LoneNotes(flags []answers.Flag) []string {
+	if len(flags) == 1 {
+		return FlagNotes(flags)
+	}
+	var notes []string
+	for _, f := range flags {
+		if f.HardZeros > 0 {
+			notes = append(notes, fmt.Sprintf("judge %s gave %s on figure %d of %s, where %s: one more may be meant, which is typed HZ", f.Judge, f.Mark, f.Figure, f.Flight, othersZeroed(f)))
+		}
+	}
+	return append(notes, "each is far from what the rest of the panel and the judge's own habit suggest: "+sheetFirst)
 }
 
 // FlagNotes say what to do about lone grades; the score is never changed.

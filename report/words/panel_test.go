@@ -46,3 +46,24 @@ func TestPanelNotesSayTheOrder(t *testing.T) {
 		assert.Contains(t, notes[1], "; judges: in the order in which they first sat")
 	}
 }
+
+// A judge who scatters more than the others is named with how much more, and lone grades
+// that are mostly one judge's are counted as that judge's.
+func TestPanelNamesWhoScatters(t *testing.T) {
+	d := words.SayPanel(answers.Panel{
+		Judges: []answers.PanelJudge{{Judge: "A", At: "cup", Part: 1, Flagged: 3, TimesOthers: report.Float(2.14)}, {Judge: "BM", Part: 1, Flagged: 1}},
+		Parts:  []answers.PanelPart{{}}, Flags: make([]answers.Flag, 4),
+	})
+	said := words.PanelSentences(d)
+	assert.Len(t, said, 3)
+	assert.Equal(t, "A at cup is less consistent than the others by more than chance: the grades scatter about 2.1 times as much.", said[1])
+	assert.Contains(t, said[2], "4 grades stand apart from the rest of the panel and the judge's own habit, 3 of them of A at cup: compare")
+	d.Judges[0].Flagged, d.Judges[1].Flagged, d.Judges[1].TimesOthers = 2, 2, report.Float(1.6)
+	said = words.PanelSentences(d)
+	assert.Equal(t, "A at cup and BM are less consistent than the others by more than chance: their grades scatter more.", said[1])
+	assert.Contains(t, said[2], "habit: compare", "of two judges")
+	d.Flags = d.Flags[:2]
+	assert.NotContains(t, words.PanelSentences(d)[2], " of A", "two are few")
+	assert.Len(t, words.LoneNotes(make([]answers.Flag, 3)), 1, "the same words once")
+	assert.Equal(t, words.FlagNotes(d.Flags[:1]), words.LoneNotes(d.Flags[:1]))
+}

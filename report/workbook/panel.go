@@ -15,12 +15,16 @@ func panelSheet(c *content) xlsx.Sheet {
 }
 
 func panelSections(d answers.Panel) []report.Section {
-	sections := []report.Section{{Blocks: []report.Block{&report.Paragraph{Text: words.PanelThought(d)}}}}
+	var said report.Section
+	for _, text := range words.PanelSentences(d) {
+		said.Blocks = append(said.Blocks, &report.Paragraph{Text: text})
+	}
+	sections := []report.Section{said}
 	for i := range d.Parts {
 		sections = append(sections, report.Section{Heading: words.PartHeading(i+1, len(d.Parts)), Blocks: []report.Block{tables.PanelJudges(d, i+1)}})
 	}
 	if len(d.Flags) > 0 {
-		sections = append(sections, report.Section{Heading: words.LoneGradesHeading, Blocks: []report.Block{tables.FlagTable(d.Flags), tables.Notes(words.FlagNotes(d.Flags))}})
+		sections = append(sections, report.Section{Heading: words.LoneGradesHeading, Blocks: []report.Block{tables.FlagTable(d.Flags), tables.Notes(words.LoneNotes(d.Flags))}})
 	}
 	if len(d.Flights) > 0 {
 		sections = append(sections, report.Section{Heading: words.PanelFlightsHeading, Blocks: []report.Block{tables.PanelFlights(d), tables.Notes(words.PanelNotes(d))}})

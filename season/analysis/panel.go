@@ -40,7 +40,7 @@ type PanelCheck struct {
 }
 
 // JudgeCheck is one judge of a panel: how far above the panel's mean this judge
-// grades (Leniency, in grades, with its standard error), and how unevenly about
+// grades (Leniency, in grades, with its standard error by the judge's own scatter), and how unevenly about
 // the others (Scatter, the standard deviation over N figures).
 type JudgeCheck struct {
 	Name     string
@@ -232,7 +232,7 @@ func judgeChecks(names []string, table stats.Table, fit stats.TwoWay) []JudgeChe
 	checks := make([]JudgeCheck, len(names))
 	scatter, err := stats.ColumnScatter(table, scatterConfidence)
 	for j, name := range names {
-		checks[j] = JudgeCheck{Name: name, Leniency: fit.Columns[j], SE: fit.ColumnSE[j]}
+		checks[j] = JudgeCheck{Name: name, Leniency: fit.Columns[j], SE: ownError(fit, j)}
 		if err == nil {
 			checks[j].Scatter, checks[j].N = scatter[j].SD, scatter[j].N
 		}

@@ -38,6 +38,11 @@ type SeasonJudge struct {
 	Grades  int
 	Flights int
 	Apart   bool
+	// Flagged counts the lone grades, which are in no other number here. Times is the
+	// judge's scatter over that of the others, 0 where it is not larger by more than
+	// chance.
+	Flagged int
+	Times   float64
 }
 
 // PanelPart is a set of judges who can be compared. Between is the standard
@@ -195,13 +200,29 @@ func (o *Panels) joinJudges(flights []*season.Flight) {
 	}
 }
 
-// judgeApart is how many standard errors a judge lies from the part to differ
-// from it by more than chance.
-const judgeApart = 2
+// JudgeChance is the chance at which a judge differs from the part by more than
+// chance, of each judge: that of two standard errors where they rest on many grades.
+const JudgeChance = 0.0455
+
+// UnevenTimes is how many times the others' scatter a judge's must be to be worth a
+// word, at a chance of FlagChance over all judges of the part.
+const UnevenTimes = 1.5
+
+// flaggedOf counts a judge's lone grades.
+func (o *Panels) flaggedOf(judge judgeKey) int {
+	n := 0
+	for _, flag := range o.Flags {
+		if judgeOf(flag.Flight, flag.Judge) == judge {
+			n++
+		}
+	}
+	return n
+}
 
 // addPart adds the judges of one part, as fitted and shrunken.
 func (o *Panels) addPart(t seasonTable, part stats.Part, fit stats.TwoWay, components stats.Components) {
 	shrunken, _ := components.ShrinkColumns(fit)
+	uneven := fit.Uneven(part.Table, gradeRounding)
 	names := make([]string, len(part.Columns))
 	for i, c := range part.Columns {
 		names[i] = t.judges[c].name
@@ -214,7 +235,12 @@ func (o *Panels) addPart(t seasonTable, part stats.Part, fit stats.TwoWay, compo
 			Grades: components.ColumnCounts[i], Flights: len(t.flights[c]),
 		}
 		judge.Leniency = shrunken[i]
-		judge.Apart = components.Column > 0 && math.Abs(judge.Leniency) > judgeApart*judge.SE
+		own := stats.OwnError{SE: check.SE, DF: fit.Own[i].DF}
+		judge.Apart = components.Column > 0 && own.P(judge.Leniency) < JudgeChance
+		judge.Flagged = o.flaggedOf(t.judges[c])
+		if uneven[i].Times >= UnevenTimes && uneven[i].P*float64(len(uneven)) <= FlagChance {
+			judge.Times = uneven[i].Times
+		}
 		o.Judges = append(o.Judges, judge)
 	}
 }

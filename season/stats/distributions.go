@@ -49,6 +49,11 @@ func studentUpperPoint(tail float64, df int) float64 {
 	return -distuv.StudentsT{Mu: 0, Sigma: 1, Nu: float64(df)}.Quantile(tail)
 }
 
+// upperF is P(F >= ratio) of Fisher's F.
+func upperF(ratio, df1, df2 float64) float64 {
+	return distuv.F{D1: df1, D2: df2}.Survival(ratio)
+}
+
 // chiSquareQuantile is found by search, and kept: every judge of every flight asks
 // for the same few.
 func chiSquareQuantile(p float64, df int) float64 {

@@ -16,6 +16,8 @@ type TwoWay struct {
 	// ColumnSE are the standard errors of the column effects as deviations from
 	// the mean of all columns.
 	ColumnSE []float64
+	// Own are the same by how each column scattered itself, whatever the others do.
+	Own []OwnError
 	// RSS is the residual sum of squares, DF = cells - rows - columns + 1, Sigma
 	// is sqrt(RSS/DF). All are 0 when the residuals are no more than rounding.
 	RSS, Sigma float64
@@ -87,6 +89,7 @@ func FitTwoWay(t Table) (TwoWay, error) {
 	for c := range f.ColumnSE {
 		f.ColumnSE[c] = f.Sigma * math.Sqrt(math.Max(0, spread.At(c, c)))
 	}
+	f.ownErrors(t, spread)
 	f.leverages(t, spread)
 	for i := range f.Cells {
 		f.test(i, t.Cells[i].Value)

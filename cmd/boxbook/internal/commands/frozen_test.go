@@ -48,6 +48,31 @@ var corrected = map[string]struct {
 		[]string{"gates 4 numbers zeroRisk"},
 		"a judge's zero that was dropped as the lowest mark was taken for one that counts",
 	},
+	"longmere.boxbook panel":      {giveOrTake(11), ownScatter},
+	"language-tour.boxbook panel": {giveOrTake(10), ownScatter},
+	"version-1.boxbook panel":     {giveOrTake(3), ownScatter},
+	"check-values.boxbook panel":  {append(giveOrTake(38), apart(2, 5, 8, 11, 14, 17)...), ownScatter},
+}
+
+// ownScatter is why the give or take of a leniency is another now.
+const ownScatter = "one scatter was taken for all judges, so that a scattered one stood apart by chance in a season of four"
+
+// apart are the judges who stood apart in an answer.
+func apart(judges ...int) []string {
+	var fields []string
+	for _, i := range judges {
+		fields = append(fields, fmt.Sprintf("judges %d apart", i))
+	}
+	return fields
+}
+
+// giveOrTake are the standard errors of so many judges in an answer.
+func giveOrTake(judges int) []string {
+	var fields []string
+	for i := range judges {
+		fields = append(fields, fmt.Sprintf("judges %d se", i))
+	}
+	return fields
 }
 
 // takeOut takes a field out of an answer, by names and places, and gives its value.

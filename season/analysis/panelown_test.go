@@ -1,0 +1,119 @@
+package analysis_test
+
+import (
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"boxbook/season"
+	"boxbook/season/analysis"
+	"boxbook/season/internal/testkit"
+)
+
+// simulatedJudge is a judge of a made season: level and scatter in grades, and in how
+// many of its flights.
+type simulatedJudge struct {
+	name           string
+	level, scatter float64
+	flights        int
+}
+
+// judgedSeason is a season of flights of eight figures, marked in halves.
+func judgedSeason(t testing.TB, flights int, judges []simulatedJudge, seed uint64) analysis.Panels {
+	t.Helper()
+	draw := rand.New(rand.NewPCG(seed, 7))
+	var b strings.Builder
+	b.WriteString(panelHead())
+	for n := range flights {
+		var panel []simulatedJudge
+		for i, j := range judges {
+			if (n+i)%flights < j.flights {
+				panel = append(panel, j)
+			}
+		}
+		names, rows := make([]string, len(panel)), make([]string, 8)
+		for i, j := range panel {
+			names[i] = j.name
+		}
+		for i := range rows {
+			figure := 7 + .6*draw.NormFloat64()
+			for _, j := range panel {
+				grade := math.Round(2*(figure+j.level+j.scatter*draw.NormFloat64())) / 2
+				rows[i] += fmt.Sprintf(" %g", min(10, max(0, grade)))
+			}
+		}
+		b.WriteString(panelContest(fmt.Sprintf("2026-%02d-18", n+3), fmt.Sprintf("c%d", n), strings.Join(names, " "), rows...))
+	}
+	return analysis.PanelsOf(testkit.BookOf(t, b.String()), season.Selection{})
+}
+
+// calledApart is how often a judge of made seasons is said to be apart.
+func calledApart(t testing.TB, flights int, judges []simulatedJudge, name string, seasons int) float64 {
+	t.Helper()
+	called := 0
+	for seed := range seasons {
+		for _, j := range judgedSeason(t, flights, judges, uint64(seed)).Judges {
+			if j.Name == name && j.Apart {
+				called++
+			}
+		}
+	}
+	return 100 * float64(called) / float64(seasons)
+}
+
+// A judge at the panel's level whose grades scatter twice as much as the others' is
+// said to be apart from it by no more than chance allows, and an ordinary lenient
+// judge is found about as often as by one scatter for all. By one scatter for all the
+// scattered judge was called in 14 to 29% of seasons.
+func TestScatteredJudgeIsNotCalledLenient(t *testing.T) {
+	const seasons = 400
+	slack := 100 * 2.5 * math.Sqrt(analysis.JudgeChance*(1-analysis.JudgeChance)/seasons)
+	for name, flights := range map[string]int{"a season": 6, "two flights": 2} {
+		for _, scatter := range []float64{.4, .8, 1.2} {
+			panel := []simulatedJudge{
+				{"AK", .5, .4, flights}, {"BM", 0, .4, flights}, {"CT", -.2, .4, flights}, {"DW", -.3, .4, flights/2 + 1}, {"XN", 0, scatter, flights},
+			}
+			got := calledApart(t, flights, panel, "XN", seasons)
+			t.Logf("%s, scatter %g: the level judge is called in %.1f%%", name, scatter, got)
+			assert.LessOrEqual(t, got, 100*analysis.JudgeChance+slack, "%s, scatter %g", name, scatter)
+		}
+	}
+	panel := []simulatedJudge{{"AK", .3, .4, 4}, {"BM", 0, .4, 4}, {"CT", -.1, .4, 4}, {"DW", -.2, .4, 4}, {"EV", 0, .4, 4}}
+	got := calledApart(t, 4, panel, "AK", seasons)
+	t.Logf("a judge of +.3: %.1f%%", got)
+	assert.GreaterOrEqual(t, got, 90.0)
+}
+
+// The judge whose grades scatter more than the others' is named with how much more, and
+// the lone grades are counted by judge; alike judges are named in few seasons.
+func TestUnevenJudges(t *testing.T) {
+	const seasons = 200
+	found, wrong, times := 0, 0, 0.0
+	for seed := range seasons {
+		panel := []simulatedJudge{{"AK", .5, .4, 4}, {"BM", 0, .4, 4}, {"CT", -.2, .4, 4}, {"DW", -.3, .4, 3}, {"XN", 0, .9, 4}}
+		p := judgedSeason(t, 4, panel, uint64(seed))
+		flagged := 0
+		for _, j := range p.Judges {
+			flagged += j.Flagged
+			if j.Name == "XN" && j.Times > 0 {
+				found++
+				times += j.Times
+			}
+		}
+		assert.Len(t, p.Flags, flagged)
+		panel[4].scatter = .4
+		for _, j := range judgedSeason(t, 4, panel, uint64(seed)).Judges {
+			if j.Times > 0 {
+				wrong++
+			}
+		}
+	}
+	t.Logf("found in %d, wrongly named in %d of %d seasons, times %.2f", found, wrong, seasons, times/float64(found))
+	assert.Greater(t, found, 95*seasons/100)
+	assert.LessOrEqual(t, wrong, 8*seasons/100)
+	assert.InDelta(t, 2.1, times/float64(found), .3)
+}
