@@ -109,7 +109,7 @@ func FamiliesOf(l *season.Ledger, s season.Selection) Families {
 	f := analysis.FamiliesOf(l, s)
 	d := Families{
 		Pilot: s.Pilot.Handle, Category: f.Category, Flights: f.Flights, LeftOut: flightNames(f.Uncoded), Groups: []Group{}, Compared: f.Compared, Reason: f.Reason,
-		Limits: familiesLimits(),
+		Limits: familiesLimits(s),
 	}
 	if f.Known {
 		d.Tau2, d.TauHigh = report.Float(f.Tau2), report.Float(f.TauHigh)
@@ -134,9 +134,9 @@ func FamiliesOf(l *season.Ledger, s season.Selection) Families {
 	return d
 }
 
-func familiesLimits() FamiliesLimits {
+func familiesLimits(s season.Selection) FamiliesLimits {
 	return FamiliesLimits{
-		TrendLimits: trendLimits(), Chance: report.Float(analysis.FirmGroup), MayBe: report.Float(analysis.MayBe),
+		TrendLimits: trendLimitsOf(s), Chance: report.Float(analysis.FirmGroup), MayBe: report.Float(analysis.MayBe),
 		Families: analysis.LeastFamilies, Confidence: report.Float(analysis.FamilyConfidence),
 		SpreadConfidence: report.Float(analysis.SpreadConfidence),
 		WeakSure:         report.Float(analysis.WeakSure), MayBeWeak: report.Float(analysis.MayBeWeak),

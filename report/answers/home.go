@@ -21,22 +21,24 @@ type Home struct {
 	Seasons  []SeasonSum `json:"seasons"`
 	// Word is the trend of the latest season, Trended, in the category flown last;
 	// Chance that in which chance alone gives a word that claims or may claim a change.
-	Word       TrendWord      `json:"word,omitempty"`
-	WordReason TrendReason    `json:"wordReason,omitempty"`
-	Chance     report.Number  `json:"chance,omitzero"`
-	Trended    int            `json:"trended,omitempty"`
-	Recurring  []FaultKind    `json:"recurring"`
-	Reviewed   int            `json:"reviewed"` // flights that what comes back rests on
-	Without    []FaultKind    `json:"without"`
-	Drills     []string       `json:"drills"` // targets of the open drills, the latest first
-	Step       *Step          `json:"step,omitempty"`
-	LastFlown  string         `json:"lastFlown,omitempty"`
-	DaysSince  *int           `json:"daysSince,omitempty"`
-	Programme  string         `json:"programme,omitempty"` // of the latest flight
-	Contests   []ContestAhead `json:"contests"`
-	Expires    []Expiry       `json:"expires"`
-	Owes       []Payment      `json:"owes"`
-	Warnings   int            `json:"warnings"` // of the ledger: what check lists
+	Word       TrendWord     `json:"word,omitempty"`
+	WordReason TrendReason   `json:"wordReason,omitempty"`
+	Chance     report.Number `json:"chance,omitzero"`
+	Trended    int           `json:"trended,omitempty"`
+	// Longer is the trend over several seasons where the latest has none of its own.
+	Longer    *LongTrend     `json:"longer,omitempty"`
+	Recurring []FaultKind    `json:"recurring"`
+	Reviewed  int            `json:"reviewed"` // flights that what comes back rests on
+	Without   []FaultKind    `json:"without"`
+	Drills    []string       `json:"drills"` // targets of the open drills, the latest first
+	Step      *Step          `json:"step,omitempty"`
+	LastFlown string         `json:"lastFlown,omitempty"`
+	DaysSince *int           `json:"daysSince,omitempty"`
+	Programme string         `json:"programme,omitempty"` // of the latest flight
+	Contests  []ContestAhead `json:"contests"`
+	Expires   []Expiry       `json:"expires"`
+	Owes      []Payment      `json:"owes"`
+	Warnings  int            `json:"warnings"` // of the ledger: what check lists
 	// PlanCategory is the category to ask a plan of, where the flights of the present one
 	// are too few; absent where they are enough, or none are.
 	PlanCategory string     `json:"planCategory,omitempty"`
@@ -128,7 +130,7 @@ func HomeOf(l *season.Ledger, p *season.Pilot) (Home, error) {
 	for _, s := range h.Seasons {
 		d.Seasons = append(d.Seasons, SeasonSum{s.Season, s.Flights, report.Exact(s.Mean), report.Exact(s.Best), listOf(s.Categories)})
 	}
-	if d.Word, d.WordReason, d.Chance = formOf(l, p, h); d.Word != "" {
+	if d.Word, d.WordReason, d.Chance, d.Longer = formOf(l, p, h); d.Word != "" {
 		d.Trended = l.SeasonStart.Season(h.LastFlown.Date)
 	}
 	if h.LastFlown != nil {

@@ -52,20 +52,24 @@ type PilotLine struct {
 	// WordReason says which lack a trend with too little to tell has.
 	WordReason TrendReason   `json:"wordReason,omitempty"`
 	Chance     report.Number `json:"chance,omitzero"`
-	Recurring  string        `json:"recurring,omitempty"`
-	Says       string        `json:"says,omitempty"`
-	Seen       int           `json:"seen,omitempty"`
-	Exposed    int           `json:"exposed,omitempty"`
-	Drill      string        `json:"drill,omitempty"`
-	Drills     []string      `json:"drills"`
-	To         string        `json:"to,omitempty"`
-	Missing    []string      `json:"missing"`
-	Titles     []string      `json:"titles"`
-	Untold     []string      `json:"untold"`
-	InTheWay   string        `json:"inTheWay,omitempty"`
-	Reviewed   int           `json:"reviewed"`
-	Open       int           `json:"open"`
-	Expires    []Expiry      `json:"expires"`
+	// Longer is the trend over several seasons where the latest has none of its own;
+	// Form is the trend in words, filled by words.SayPilots.
+	Longer    *LongTrend `json:"longer,omitempty"`
+	Form      string     `json:"form,omitempty"`
+	Recurring string     `json:"recurring,omitempty"`
+	Says      string     `json:"says,omitempty"`
+	Seen      int        `json:"seen,omitempty"`
+	Exposed   int        `json:"exposed,omitempty"`
+	Drill     string     `json:"drill,omitempty"`
+	Drills    []string   `json:"drills"`
+	To        string     `json:"to,omitempty"`
+	Missing   []string   `json:"missing"`
+	Titles    []string   `json:"titles"`
+	Untold    []string   `json:"untold"`
+	InTheWay  string     `json:"inTheWay,omitempty"`
+	Reviewed  int        `json:"reviewed"`
+	Open      int        `json:"open"`
+	Expires   []Expiry   `json:"expires"`
 }
 
 // PilotsOf has a line for every pilot of the ledger, in the order of definition.
@@ -82,7 +86,7 @@ func pilotLineOf(l *season.Ledger, p *season.Pilot) PilotLine {
 		Pilot: p.Handle, Name: p.Name, Review: len(h.Review), ToReview: []string{}, Category: ahead.Category, Flights: h.Flights,
 		Open: len(analysis.OpenMatters(l, p)), Missing: []string{}, Titles: []string{}, Untold: []string{}, Reviewed: h.Reviewed,
 	}
-	d.Word, d.WordReason, d.Chance = formOf(l, p, h)
+	d.Word, d.WordReason, d.Chance, d.Longer = formOf(l, p, h)
 	for _, f := range slices.Backward(h.Review) {
 		d.ToReview = append(d.ToReview, f.Name)
 	}
@@ -127,13 +131,14 @@ func (d *PilotLine) missing(l *season.Ledger, p *season.Pilot) {
 }
 
 // formOf is the trend's word of the latest season, in the category flown last of
-// those with a percent, "" where none has one; why there is no more to it; and the chance
-// of a change that it names.
-func formOf(l *season.Ledger, p *season.Pilot, h analysis.Home) (word TrendWord, why TrendReason, chance report.Number) {
+// those with a percent, "" where none has one; why there is no more to it; the chance
+// of a change that it names; and the trend over several seasons where it names none.
+func formOf(l *season.Ledger, p *season.Pilot, h analysis.Home) (word TrendWord, why TrendReason, chance report.Number, longer *LongTrend) {
 	if h.LastFlown == nil {
-		return "", "", report.Number{}
+		return "", "", report.Number{}, nil
 	}
-	flown := analysis.SeasonOf(l, season.Selection{Pilot: p, Season: l.SeasonStart.Season(h.LastFlown.Date)})
+	chosen := season.Selection{Pilot: p, Season: l.SeasonStart.Season(h.LastFlown.Date)}
+	flown := analysis.SeasonOf(l, chosen)
 	trends := flown.Trends()
 	for _, line := range flown.Lines {
 		for _, t := range trends {
@@ -142,7 +147,7 @@ func formOf(l *season.Ledger, p *season.Pilot, h analysis.Home) (word TrendWord,
 			}
 		}
 	}
-	return word, why, chance
+	return word, why, chance, longTrendOf(l, chosen, flown, trends)
 }
 
 // chanceOf is the larger chance of a trend's tests, not known where it names no

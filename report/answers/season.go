@@ -14,10 +14,13 @@ type Season struct {
 	Season  int          `json:"season,omitempty"`
 	Flights []SeasonLine `json:"flights"`
 	// Trend is of the category flown last; Trends are of each category flown.
-	Trend    *Trend          `json:"trend,omitempty"`
-	Trends   []CategoryTrend `json:"trends,omitempty"`
-	Moves    []Move          `json:"moves,omitempty"`
-	Contests []Contest       `json:"contests"`
+	Trend  *Trend          `json:"trend,omitempty"`
+	Trends []CategoryTrend `json:"trends,omitempty"`
+	Moves  []Move          `json:"moves,omitempty"`
+	// Longer is the trend over several seasons, absent where the season has one of its
+	// own, or those have none either.
+	Longer   *LongTrend `json:"longer,omitempty"`
+	Contests []Contest  `json:"contests"`
 	// Level is where the pilot stands now; for a season before the latest flown, on
 	// its last day. It rests on more than the flights above.
 	Level Level `json:"level"`
@@ -62,6 +65,16 @@ type CategoryTrend struct {
 	Trend
 	// Line is absent where none may be drawn.
 	Line *TrendLine `json:"line,omitempty"`
+}
+
+// LongTrend is a trend over several seasons, of flights in one category since a day,
+// until another where more was flown later.
+type LongTrend struct {
+	Category string `json:"category"`
+	Since    string `json:"since"`
+	Until    string `json:"until,omitempty"`
+	Seasons  int    `json:"seasons"`
+	Trend    Trend  `json:"trend"`
 }
 
 // TrendLine is a line through a category's flights, with the slope of their
@@ -175,7 +188,7 @@ func SeasonOf(l *season.Ledger, s season.Selection) Season {
 	flown := analysis.SeasonOf(l, s)
 	d := Season{
 		Pilot: s.Pilot.Handle, Season: s.Season, Flights: []SeasonLine{}, Contests: []Contest{}, Categories: []string{},
-		Limits: SeasonLimits{trendLimits(), analysis.LeastMoveContests, analysis.ExpiryDays},
+		Limits: SeasonLimits{trendLimitsOf(s), analysis.LeastMoveContests, analysis.ExpiryDays},
 	}
 	flown.CheckPanels()
 	for _, line := range flown.Lines {
@@ -185,7 +198,7 @@ func SeasonOf(l *season.Ledger, s season.Selection) Season {
 		d.Best, d.Worst = d.Flights[flown.Best].Flight, d.Flights[flown.Worst].Flight
 	}
 	d.addSum(flown.Sum())
-	d.addTrends(flown)
+	d.addTrends(l, s, flown)
 	d.Level = seasonLevel(l, s)
 	d.Ahead, d.Expires = aheadOf(l, s)
 	for _, c := range flown.Contests {
@@ -227,10 +240,11 @@ func contestOf(c analysis.ContestLine) Contest {
 }
 
 // addTrends adds the trend of each category and the step between them.
-func (d *Season) addTrends(s analysis.Flights) {
+func (d *Season) addTrends(l *season.Ledger, chosen season.Selection, s analysis.Flights) {
 	var trends []analysis.CategoryTrend
 	var moves []analysis.Move
 	season.Together(func() { trends = s.Trends() }, func() { moves = s.Moves() })
+	d.Longer = longTrendOf(l, chosen, s, trends)
 	for _, t := range trends {
 		trend := CategoryTrend{Category: t.Category, Trend: trendOf(t.Trend, true)}
 		if line, ok := s.TrendLine(t); ok {
@@ -252,6 +266,19 @@ func (d *Season) addTrends(s analysis.Flights) {
 		}
 		d.Moves = append(d.Moves, move)
 	}
+}
+
+// longTrendOf is the trend over several seasons, nil where there is none to say.
+func longTrendOf(l *season.Ledger, s season.Selection, flown analysis.Flights, trends []analysis.CategoryTrend) *LongTrend {
+	long, ok := analysis.LongTrendOf(l, s, flown, trends)
+	if !ok {
+		return nil
+	}
+	d := &LongTrend{Category: long.Category, Since: long.Since.String(), Seasons: analysis.LongSeasons, Trend: trendOf(long.Trend, true)}
+	if long.Until != 0 {
+		d.Until = long.Until.String()
+	}
+	return d
 }
 
 func seasonLine(line analysis.FlightLine) SeasonLine {

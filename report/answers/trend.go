@@ -84,6 +84,15 @@ type TrendLimits struct {
 	Flights int           `json:"flights"`
 	Change  report.Number `json:"change"`
 	GapDays int           `json:"gapDays"`
+	// Span says that the flights are of days that were chosen, not of one season.
+	Span bool `json:"span,omitempty"`
+}
+
+// trendLimitsOf are the house's, of the flights of a selection.
+func trendLimitsOf(s season.Selection) TrendLimits {
+	limits := trendLimits()
+	limits.Span = s.Season == 0
+	return limits
 }
 
 // trendLimits are the house's.

@@ -23,7 +23,9 @@ func BookletSentences(b answers.Book) []string {
 	if b.Season.Mean.Known() {
 		said = append(said, meanSentence(b.Season))
 	}
-	if trends := TrendSentences(b.Season); len(trends) > 0 {
+	if longer := LongerSentence(b.Season); longer != "" {
+		said = append(said, longer)
+	} else if trends := TrendSentences(b.Season); len(trends) > 0 {
 		said = append(said, trends[len(trends)-1])
 	}
 	if level := levelBrief(b.Season.Level, ""); level != "" {

@@ -71,7 +71,7 @@ func moved(g answers.Group, limits answers.TrendLimits) string {
 // chanceOfSet says how often chance gives a sentence that a family may be moving,
 // of all that were looked at.
 func chanceOfSet(d answers.Families) string {
-	return fmt.Sprintf("with %s compared, chance alone gives one such sentence in %s", Counted(d.Compared, "family", "families"), OneSeasonIn(chanceOfAny(d)))
+	return fmt.Sprintf("with %s compared, chance alone gives one such sentence in %s", Counted(d.Compared, "family", "families"), OneIn(chanceOfAny(d), d.Limits.TrendLimits))
 }
 
 // chanceOfAny is the chance, from 0 to 1, of one such sentence.
@@ -91,7 +91,7 @@ func FamilyTrend(d answers.Families, word answers.TrendWord) string {
 	if word != answers.MayImprove && word != answers.MayDecline {
 		return string(word)
 	}
-	return withChance(word, chanceOfAny(d))
+	return withChance(word, chanceOfAny(d), d.Limits.TrendLimits)
 }
 
 // againstRiser names the families that rise firmly where others fall against

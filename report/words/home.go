@@ -203,6 +203,8 @@ func seasonSumWords(d answers.Home, s answers.SeasonSum, earlier bool) string {
 	switch {
 	case earlier:
 		text += othersMayDiffer
+	case d.Longer != nil && d.Longer.Trend.Word != answers.CannotTell && s.Season == d.Trended:
+		text += "; " + longerWords(*d.Longer) + ": " + longerCommand(d.Pilot, *d.Longer)
 	case d.Word != "" && d.Word != answers.TooFew && s.Season == d.Trended:
 		text += "; " + formWords(d.Word, d.WordReason, d.Chance)
 	}

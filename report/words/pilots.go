@@ -34,7 +34,7 @@ func SayPilots(d answers.Pilots) answers.Pilots {
 		if p.To != "" {
 			d.Caution = PilotsCaution
 		}
-		p.Titles = []string{}
+		p.Titles, p.Form = []string{}, PilotForm(p)
 		var notMet, untold []string
 		for _, gate := range p.Missing {
 			p.Titles = append(p.Titles, GateTitle(gate))
@@ -90,13 +90,24 @@ func PilotsNext(d answers.Pilots) string {
 func PilotsNotes(d answers.Pilots) []string {
 	notes := []string{
 		fmt.Sprintf("to review: flights of %s with marks or a video that nobody has reviewed; open: open matters; flights: in contests, all categories, none void", lastDays(d.Limits.ReviewDays)),
-		"trend: of the latest season, with how often chance alone gives it; drill: open",
+		trendNote(d) + "; drill: open",
 		"comes back: flights with it, of those that could show it, since its drill",
 	}
 	if said := PilotsToReview(d); said != "" {
 		notes = append(notes, said)
 	}
 	return notes
+}
+
+// trendNote says of which season a trend is, and which page has one of several.
+func trendNote(d answers.Pilots) string {
+	text := "trend: of the latest season, with how often chance alone gives it"
+	for _, p := range d.Pilots {
+		if p.Longer != nil {
+			return text + "; where that has too few contests, of the last " + NumberWord(p.Longer.Seasons) + " seasons: " + longerCommand(p.Pilot, *p.Longer)
+		}
+	}
+	return text
 }
 
 // mostToReview is how many flights are named of each pilot.
@@ -123,8 +134,14 @@ func PilotsToReview(d answers.Pilots) string {
 	return "to review, the latest first: " + strings.Join(said, "; ")
 }
 
-// PilotForm is the trend's word, a change with how often chance alone gives it.
-func PilotForm(p answers.PilotLine) string { return formWords(p.Word, p.WordReason, p.Chance) }
+// PilotForm is the trend's word, a change with how often chance alone gives it; of several
+// seasons where the latest has too little flown.
+func PilotForm(p answers.PilotLine) string {
+	if p.Longer != nil {
+		return longerWords(*p.Longer)
+	}
+	return formWords(p.Word, p.WordReason, p.Chance)
+}
 
 // formWords is a trend's word; where too little was flown to tell, of what.
 func formWords(word answers.TrendWord, why answers.TrendReason, chance report.Number) string {
@@ -136,7 +153,7 @@ func formWords(word answers.TrendWord, why answers.TrendReason, chance report.Nu
 	case !chance.Known():
 		return string(word)
 	}
-	return withChance(word, chance.Float64())
+	return withChance(word, chance.Float64(), answers.TrendLimits{})
 }
 
 // PilotBack says what comes back most, or why nothing does.

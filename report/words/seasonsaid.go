@@ -20,7 +20,11 @@ func SeasonSentences(d answers.Season) []string {
 	} else {
 		said = append(said, NoRecord)
 	}
-	if trends := TrendSentences(d); len(trends) > 0 {
+	trends := TrendSentences(d)
+	if longer := LongerSentence(d); longer != "" {
+		trends = append(trends, longer)
+	}
+	if len(trends) > 0 {
 		said = append(said, strings.Join(trends, " "))
 	}
 	if level := levelBrief(d.Level, ""); level != "" {

@@ -3,6 +3,7 @@ package words
 import (
 	"strconv"
 
+	"boxbook/report"
 	"boxbook/report/answers"
 )
 
@@ -137,10 +138,10 @@ func TrendOf(category string) string { return "trend, " + category }
 
 // TrendSaid is the verdict on a trend beneath its numbers, in a sentence: a word alone
 // reads as a heading there.
-func TrendSaid(word answers.TrendWord) string {
-	switch word {
+func TrendSaid(d answers.Trend) string {
+	switch word := d.Word; word {
 	case answers.TooFew:
-		return "There are too few flights to tell."
+		return "There are " + formWords(word, d.Reason, report.Number{}) + "."
 	case answers.CannotTell:
 		return "These flights cannot tell whether form moves."
 	case answers.MayImprove, answers.MayDecline:

@@ -27,14 +27,14 @@ func TrendSentence(d answers.Trend, limits answers.TrendLimits) string {
 		return tooFewForTrend(d, limits) + asFlown(d, limits) + "."
 	case answers.Improving, answers.Declining:
 		return fmt.Sprintf("%s: %s percentage points %s (%s)%s. Chance alone gives as much in %s.",
-			Sentence(string(d.Word)), r.Change(), over, interval, cannotWithout(d), trendChance(d))
+			Sentence(string(d.Word)), r.Change(), over, interval, cannotWithout(d), trendChance(d, limits))
 	case answers.MayImprove, answers.MayDecline:
 		if cannot := cannotWithout(d); cannot != "" {
 			return fmt.Sprintf("%s: %s percentage points (%s), but chance alone gives as much in %s%s.",
-				Sentence(string(d.Word)), r.Change(), interval, trendChance(d), cannot)
+				Sentence(string(d.Word)), r.Change(), interval, trendChance(d, limits), cannot)
 		}
 		return fmt.Sprintf("%s: %s percentage points %s (%s), but chance alone gives as much in %s.",
-			Sentence(string(d.Word)), r.Change(), over, interval, trendChance(d))
+			Sentence(string(d.Word)), r.Change(), over, interval, trendChance(d, limits))
 	case answers.Flat:
 		return fmt.Sprintf("Flat: %s percentage points %s, within %s either way (%s).", r.Change(), over,
 			limits.Change.Text(0), interval)
@@ -112,7 +112,7 @@ func bothFit(d answers.Trend, limits answers.TrendLimits) string {
 	up, down := d.High.Float64() > least, d.Low.Float64() < -least
 	switch {
 	case d.Low.Float64() > least, d.High.Float64() < -least:
-		return ", but chance alone gives as much in " + trendChance(d)
+		return ", but chance alone gives as much in " + trendChance(d, limits)
 	case up && down:
 		return "; improving, flat and declining all fit"
 	case up:
@@ -140,8 +140,59 @@ func LongGap(d answers.Trend, limits answers.TrendLimits) bool {
 }
 
 // trendChance says the larger chance of the tests.
-func trendChance(d answers.Trend) string {
-	return OneSeasonIn(answers.TrendChance(d).Float64())
+func trendChance(d answers.Trend, limits answers.TrendLimits) string {
+	return OneIn(answers.TrendChance(d).Float64(), limits)
+}
+
+// OneIn says a chance as [OneSeasonIn] does; of flights that are not of one season, in
+// so many spans of days like theirs.
+func OneIn(p float64, limits answers.TrendLimits) string {
+	text := OneSeasonIn(p)
+	if limits.Span {
+		text = strings.Replace(text, "one season", "one span like this", 1)
+	}
+	return text
+}
+
+// LongerSentence is the trend over several seasons with the command that shows it, ""
+// where the season has its own.
+func LongerSentence(d answers.Season) string {
+	if d.Longer == nil {
+		return ""
+	}
+	long := d.Longer.Trend
+	limits := d.Limits.TrendLimits
+	limits.Span = true
+	word, said, _ := strings.Cut(TrendSentence(long, limits), ": ")
+	until, gap := "", ""
+	if d.Longer.Until != "" {
+		until = " until " + d.Longer.Until
+	}
+	if LongGap(long, limits) {
+		gap = ", " + long.LongestGap.Text(0) + " days without one among them"
+	}
+	return fmt.Sprintf("Since %s%s, over %s %s%s: %s, %s: %s", d.Longer.Since, until, Counted(long.Contests.N, "contest", "contests"),
+		AtCategory(d.Longer.Category), gap, strings.ToLower(word), strings.TrimSuffix(said, "."), longerCommand(d.Pilot, *d.Longer))
+}
+
+// longerCommand is the page of the flights that a trend over several seasons is of.
+func longerCommand(pilot string, d answers.LongTrend) string {
+	text := "boxbook season " + pilot + " --since " + d.Since
+	if d.Until != "" {
+		text += " --until " + d.Until
+	}
+	return text
+}
+
+// longerWords are the trend over several seasons, for a cell.
+func longerWords(d answers.LongTrend) string {
+	since := d.Trend.Word + answers.TrendWord(" since "+d.Since)
+	switch d.Trend.Word {
+	case answers.Improving, answers.Declining, answers.MayImprove, answers.MayDecline:
+		return withChance(since, answers.TrendChance(d.Trend).Float64(), answers.TrendLimits{Span: true})
+	default:
+		return string(since)
+	}
 }
 
 // OneSeasonIn says a chance as natural frequency, in one of few round numbers: more
@@ -155,8 +206,8 @@ func OneSeasonIn(p float64) string {
 }
 
 // withChance is a verdict with how often chance alone gives it, for a cell.
-func withChance(word answers.TrendWord, p float64) string {
-	return fmt.Sprintf("%s (chance alone: %s)", word, strings.TrimPrefix(OneSeasonIn(p), "about "))
+func withChance(word answers.TrendWord, p float64, limits answers.TrendLimits) string {
+	return fmt.Sprintf("%s (chance alone: %s)", word, strings.TrimPrefix(OneIn(p, limits), "about "))
 }
 
 // seasonsFor is in how many seasons chance gives something once, in one of few

@@ -117,8 +117,35 @@ func TestTrendSaid(t *testing.T) {
 		answers.TooFew: "There are too few flights to tell.", answers.CannotTell: "These flights cannot tell whether form moves.", answers.Flat: "Form is flat.",
 		answers.Improving: "Form is improving.", answers.Declining: "Form is declining.", answers.MayImprove: "Form may be improving.", answers.MayDecline: "Form may be declining.",
 	} {
-		assert.Equal(t, want, words.TrendSaid(word))
+		assert.Equal(t, want, words.TrendSaid(answers.Trend{Word: word}))
 	}
+	assert.Equal(t, "There are too few contests to tell.", words.TrendSaid(answers.Trend{Word: answers.TooFew, Reason: answers.TrendFewContests}))
+}
+
+// A season with too few contests has the trend of several seasons, with the days, the
+// gap, the chance in spans and the command; so have the cells of home and pilots.
+func TestLongerTrend(t *testing.T) {
+	long := &answers.LongTrend{Category: "sportsman", Since: "2024-01-01", Seasons: 3, Trend: answers.Trend{
+		Word: answers.MayImprove, N: 20, Season: report.Float(13), Low: report.Float(1), High: report.Float(23), Confidence: report.Float(.91), P: report.Float(.14),
+		Contests: &answers.ContestTrend{N: 10, P: report.Float(.1)}, LongestGap: report.Float(244),
+	}}
+	d := answers.Season{Pilot: "bruno", Longer: long}
+	d.Limits.GapDays = 150
+	assert.Equal(t, "Since 2024-01-01, over 10 contests at sportsman, 244 days without one among them: may be improving, "+
+		"+13 percentage points by the trend of these flights (+1 to +23 at 91% confidence), but chance alone gives as much in about one span like this in seven: "+
+		"boxbook season bruno --since 2024-01-01", words.LongerSentence(d))
+	long.Until = "2025-12-31"
+	assert.Contains(t, words.LongerSentence(d), "Since 2024-01-01 until 2025-12-31,")
+	assert.Equal(t, "may be improving since 2024-01-01 (chance alone: one span like this in seven)", words.PilotForm(answers.PilotLine{Word: answers.TooFew, Longer: long}))
+	assert.Empty(t, words.LongerSentence(answers.Season{}))
+	assert.Equal(t, "too few contests to tell", words.SayPilots(answers.Pilots{Pilots: []answers.PilotLine{{Word: answers.TooFew, WordReason: answers.TrendFewContests}}}).Pilots[0].Form)
+}
+
+// A chance is of seasons where the flights are of one, of spans where they are of days.
+func TestChanceOfASpan(t *testing.T) {
+	d := answers.Trend{Word: answers.MayImprove, N: 20, Season: report.Float(13), Low: report.Float(1), High: report.Float(23), Confidence: report.Float(.91), P: report.Float(.14)}
+	assert.Contains(t, words.TrendSentence(d, answers.TrendLimits{}), "in about one season in seven.")
+	assert.Contains(t, words.TrendSentence(d, answers.TrendLimits{Span: true}), "in about one span like this in seven.")
 }
 
 func TestTestTextOfATinyChance(t *testing.T) {

@@ -67,7 +67,7 @@ func trendColumns() []xlsx.Column[trendRow] {
 		ranged(sloped("high", words.ColumnTo, signedOne, func(r trendRow) report.Number { return r.High }), seasonChange),
 		sloped("sure", words.ColumnSure, "0.0%", func(r trendRow) report.Number { return r.Confidence }),
 		sloped("without", words.ColumnWithoutZeroed, signedOne, func(r trendRow) report.Number { return r.WithoutZeros }),
-		{Key: "word", Title: words.ColumnVerdict, Look: xlsx.LookText.Stat().Indented(), Value: func(r trendRow) xlsx.Value { return xlsx.Text(words.TrendSaid(r.Word)) }},
+		{Key: "word", Title: words.ColumnVerdict, Look: xlsx.LookText.Stat().Indented(), Value: func(r trendRow) xlsx.Value { return xlsx.Text(words.TrendSaid(r.Trend)) }},
 	}
 }
 

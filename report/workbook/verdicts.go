@@ -38,6 +38,9 @@ func seasonVerdict(d answers.Season) string {
 		return words.NoRecord
 	}
 	said := words.TrendSentences(d)
+	if longer := words.LongerSentence(d); longer != "" {
+		said = append(said, longer)
+	}
 	for _, m := range d.Moves {
 		said = append(said, words.MoveSentence(m, d.Limits))
 	}
