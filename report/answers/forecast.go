@@ -109,6 +109,10 @@ type Past struct {
 	Below   int    `json:"below"`
 	Of      int    `json:"of"`
 	Leaning string `json:"leaning,omitempty"`
+	// OftenBelow says that more came out below the range than chance gives in one record
+	// of twenty; BelowExpected is how many chance gives.
+	OftenBelow    bool          `json:"oftenBelow,omitempty"`
+	BelowExpected report.Number `json:"belowExpected,omitzero"`
 }
 
 // Sides of a range, in JSON.
@@ -202,6 +206,9 @@ func flightNames(flights []*season.Flight) []string {
 
 func pastOf(p analysis.ForecastPast) Past {
 	past := Past{Inside: p.Inside, Above: p.Above, Below: p.Below, Of: p.Of}
+	if p.OftenBelow() {
+		past.OftenBelow, past.BelowExpected = true, report.Float(p.BelowExpected())
+	}
 	switch p.Leaning() {
 	case 1:
 		past.Leaning = Above

@@ -54,22 +54,24 @@ type PilotLine struct {
 	Chance     report.Number `json:"chance,omitzero"`
 	// Longer is the trend over several seasons where the latest has none of its own;
 	// Form is the trend in words, filled by words.SayPilots.
-	Longer    *LongTrend `json:"longer,omitempty"`
-	Form      string     `json:"form,omitempty"`
-	Recurring string     `json:"recurring,omitempty"`
-	Says      string     `json:"says,omitempty"`
-	Seen      int        `json:"seen,omitempty"`
-	Exposed   int        `json:"exposed,omitempty"`
-	Drill     string     `json:"drill,omitempty"`
-	Drills    []string   `json:"drills"`
-	To        string     `json:"to,omitempty"`
-	Missing   []string   `json:"missing"`
-	Titles    []string   `json:"titles"`
-	Untold    []string   `json:"untold"`
-	InTheWay  string     `json:"inTheWay,omitempty"`
-	Reviewed  int        `json:"reviewed"`
-	Open      int        `json:"open"`
-	Expires   []Expiry   `json:"expires"`
+	Longer *LongTrend `json:"longer,omitempty"`
+	Form   string     `json:"form,omitempty"`
+	// Level is where the pilot stands now, as on the season's page.
+	Level     Level    `json:"level"`
+	Recurring string   `json:"recurring,omitempty"`
+	Says      string   `json:"says,omitempty"`
+	Seen      int      `json:"seen,omitempty"`
+	Exposed   int      `json:"exposed,omitempty"`
+	Drill     string   `json:"drill,omitempty"`
+	Drills    []string `json:"drills"`
+	To        string   `json:"to,omitempty"`
+	Missing   []string `json:"missing"`
+	Titles    []string `json:"titles"`
+	Untold    []string `json:"untold"`
+	InTheWay  string   `json:"inTheWay,omitempty"`
+	Reviewed  int      `json:"reviewed"`
+	Open      int      `json:"open"`
+	Expires   []Expiry `json:"expires"`
 }
 
 // PilotsOf has a line for every pilot of the ledger, in the order of definition.
@@ -84,7 +86,7 @@ func pilotLineOf(l *season.Ledger, p *season.Pilot) PilotLine {
 	h, ahead := analysis.HomeOf(l, p), analysis.AheadOf(l, p)
 	d := PilotLine{
 		Pilot: p.Handle, Name: p.Name, Review: len(h.Review), ToReview: []string{}, Category: ahead.Category, Flights: h.Flights,
-		Open: len(analysis.OpenMatters(l, p)), Missing: []string{}, Titles: []string{}, Untold: []string{}, Reviewed: h.Reviewed,
+		Open: len(analysis.OpenMatters(l, p)), Missing: []string{}, Titles: []string{}, Untold: []string{}, Reviewed: h.Reviewed, Level: LevelOf(l, p),
 	}
 	d.Word, d.WordReason, d.Chance, d.Longer = formOf(l, p, h)
 	for _, f := range slices.Backward(h.Review) {

@@ -108,6 +108,10 @@ type PlanZeros struct {
 	Figures int           `json:"figures"`
 	Flights int           `json:"flights"`
 	Points  report.Number `json:"points,omitzero"`
+	// Cost is the same over all these flights, in points, Percent in percent of the maximum
+	// of each of the flights with one, on average.
+	Cost    report.Number `json:"cost,omitzero"`
+	Percent report.Number `json:"percent,omitzero"`
 }
 
 // PlanAside is a weak family that is none of the items, with its part of the
@@ -135,7 +139,7 @@ func PlanOf(l *season.Ledger, s season.Selection, sequence *season.Sequence) Pla
 	d := Plan{
 		Pilot: p.Pilot.Handle, Category: p.Category, Flights: p.Flights, Days: PlanDays, To: seasonsEnd(l, s),
 		Confidence: report.Float(analysis.PlanConfidence), Items: []PlanItem{},
-		Zeros:   PlanZeros{p.Zeros.Figures, p.Zeros.Flights, report.Float(p.Zeros.Points)},
+		Zeros:   planZeros(p.Zeros),
 		Without: kindsOf(p.Without), Unseen: p.Unseen, NotFlown: notFlownOf(p.NotFlown), Open: openOf(p.Open),
 		Limits: PlanLimits{report.Float(analysis.MayBeWeak), report.Float(analysis.PlanLittleK), report.Float(analysis.FamilyConfidence)},
 	}
@@ -193,6 +197,14 @@ func planItemOf(i analysis.PlanItem) PlanItem {
 	if i.Drill != nil {
 		d.Drill, d.Since, d.Text = i.Drill.Target, i.Drill.Date.String(), i.Drill.Text
 		d.Ended = dayOf(i.Ended)
+	}
+	return d
+}
+
+func planZeros(z analysis.PlanZeros) PlanZeros {
+	d := PlanZeros{Figures: z.Figures, Flights: z.Flights, Points: report.Float(z.Points)}
+	if z.Figures > 0 {
+		d.Cost, d.Percent = report.Float(z.Cost), report.Float(z.Percent)
 	}
 	return d
 }

@@ -36,6 +36,8 @@ type Season struct {
 	Categories []string      `json:"categories"`
 	// Beside is another season to stand beside this one, nil where there is none.
 	Beside *Season `json:"beside,omitempty"`
+	// Change is this season less the one beside, absent where no sequence was flown in both.
+	Change *SeasonChange `json:"change,omitempty"`
 	// Ahead are the contests that have not begun, Expires what runs out soon or
 	// did, both from the day that stands for today; empty where the selection is of
 	// a season that is over or of one contest.
@@ -75,6 +77,19 @@ type LongTrend struct {
 	Until    string `json:"until,omitempty"`
 	Seasons  int    `json:"seasons"`
 	Trend    Trend  `json:"trend"`
+}
+
+// SeasonChange is a season less the one beside on the sequences flown in both, in percent
+// points between contest means; absent numbers where too few contests allow no range.
+// Beyond says that it is more than chance gives.
+type SeasonChange struct {
+	Before     int           `json:"before"`
+	After      int           `json:"after"`
+	Change     report.Number `json:"change,omitzero"`
+	Low        report.Number `json:"low,omitzero"`
+	High       report.Number `json:"high,omitzero"`
+	Confidence report.Number `json:"confidence,omitzero"`
+	Beyond     bool          `json:"beyond,omitempty"`
 }
 
 // TrendLine is a line through a category's flights, with the slope of their
@@ -146,6 +161,10 @@ type SeasonLine struct {
 	// Zeros are the figures that were zeroed; Penalty is the points taken off.
 	Zeros   []ZeroedFigure `json:"zeros,omitempty"`
 	Penalty report.Number  `json:"penalty,omitzero"`
+	// ZerosCost is what the zeros cost against the mean grade of the flight's other
+	// figures, in points, ZerosPercent in percent of the flight's maximum.
+	ZerosCost    report.Number `json:"zerosCost,omitzero"`
+	ZerosPercent report.Number `json:"zerosPercent,omitzero"`
 }
 
 // ZeroedFigure is a figure that counts 0 as a matter of fact, with the points lost.
@@ -212,9 +231,25 @@ func SeasonOf(l *season.Ledger, s season.Selection) Season {
 // The selection is of one season.
 func SeasonBeside(l *season.Ledger, s season.Selection, year int) Season {
 	d := SeasonOf(l, s)
-	s.Season = year
-	if beside := SeasonOf(l, s); len(beside.Flights) > 0 {
+	other := s
+	other.Season = year
+	if beside := SeasonOf(l, other); len(beside.Flights) > 0 {
 		d.Beside = &beside
+		d.Change = changeBetween(l, other, s)
+	}
+	return d
+}
+
+// changeBetween is the change from one selection's season to another's, the earlier first,
+// nil where they have no sequence in common.
+func changeBetween(l *season.Ledger, before, after season.Selection) *SeasonChange {
+	c, ok := analysis.ChangeBetween(analysis.SeasonOf(l, before), analysis.SeasonOf(l, after))
+	if !ok {
+		return nil
+	}
+	d := &SeasonChange{Before: c.Before, After: c.After, Beyond: c.Beyond}
+	if c.Known {
+		d.Change, d.Low, d.High, d.Confidence = report.Float(c.Change), report.Float(c.Low), report.Float(c.High), report.Float(c.Confidence)
 	}
 	return d
 }
@@ -305,6 +340,9 @@ func seasonLine(line analysis.FlightLine) SeasonLine {
 	}
 	for _, z := range analysis.ZeroedFigures(f) {
 		out.Zeros = append(out.Zeros, ZeroedFigure{z.Figure, report.Exact(z.Lost)})
+	}
+	if points, percent, ok := analysis.ZerosCost(f); ok {
+		out.ZerosCost, out.ZerosPercent = report.Float(points), report.Float(percent)
 	}
 	if len(f.Penalties) > 0 {
 		out.Penalty = report.Exact(f.Score().Penalty)

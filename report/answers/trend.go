@@ -91,7 +91,7 @@ type TrendLimits struct {
 // trendLimitsOf are the house's, of the flights of a selection.
 func trendLimitsOf(s season.Selection) TrendLimits {
 	limits := trendLimits()
-	limits.Span = s.Season == 0
+	limits.Span = s.Season == 0 && (s.Since != 0 || s.Until != 0)
 	return limits
 }
 

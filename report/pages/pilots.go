@@ -15,13 +15,13 @@ func Pilots(d answers.Pilots) report.Document {
 		doc.Data, doc.Main = d, tables.PilotsTable(d)
 		return doc
 	}
-	doc := report.Document{Title: words.PilotsTitle, Data: d}
+	doc := report.Document{Title: words.PilotsTitle, Data: d, Main: tables.PilotsTable(d)}
 	if len(d.Pilots) == 0 {
 		doc.Sections = []report.Section{{Blocks: []report.Block{&report.Paragraph{Text: words.NoPilots}}}}
 		return doc
 	}
 	doc.Sections = []report.Section{{Blocks: []report.Block{
-		&report.Paragraph{Text: words.PilotsSentence(d)}, tables.PilotsTable(d), tables.PilotsNotes(d), &report.Paragraph{Text: words.PilotsNext(d)},
+		&report.Paragraph{Text: words.PilotsSentence(d)}, tables.PilotsShown(d), tables.PilotsNotes(d), &report.Paragraph{Text: words.PilotsNext(d)},
 	}}}
 	return doc
 }

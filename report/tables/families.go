@@ -105,6 +105,9 @@ func FamilyNotesBrief(d answers.Families) *report.Notes {
 	if hasVersusRest(d) {
 		AddNote(notes, "%s", words.VersusRestBrief)
 	}
+	if reversed := words.ReversedNote(d); reversed != "" {
+		AddNote(notes, "%s", reversed)
+	}
 	if words.SaysOwnMarks(d) {
 		AddNote(notes, "%s", words.OwnMarks)
 	}
@@ -185,6 +188,9 @@ func wordCell(word answers.TrendWord, text string) report.Cell {
 func GroupTrendNotes(d answers.Families) *report.Notes {
 	notes := &report.Notes{}
 	AddNote(notes, "%s", words.VersusRestExplained)
+	if reversed := words.ReversedNote(d); reversed != "" {
+		AddNote(notes, "%s", reversed)
+	}
 	if text := words.ConfidenceNote(d); text != "" {
 		AddNote(notes, "%s", text)
 	}

@@ -18,6 +18,8 @@ func PilotsTable(d answers.Pilots) *report.Table {
 		{Title: words.ColumnFlights, Align: report.Right},
 		{Title: words.ColumnLastFlown},
 		{Title: words.ColumnForm, Wrapped: true, Min: 14},
+		{Title: words.ColumnLevelNow, Align: report.Right},
+		{Title: words.ColumnNext, Align: report.Right},
 		{Title: words.ColumnBack, Wrapped: true, Min: 14},
 		{Title: words.ColumnOpenDrill},
 		{Title: words.ColumnStep, Wrapped: true, Min: 14},
@@ -33,8 +35,24 @@ func PilotsTable(d answers.Pilots) *report.Table {
 		}
 		t.Rows = append(t.Rows, []report.Cell{
 			report.Text(p.Pilot), CountCell(p.Review), open, report.Text(p.Category), CountCell(p.Flights), report.Text(p.LastFlown),
-			report.Text(words.PilotForm(p)), report.Text(words.PilotBack(p, d.Limits)), report.Text(strings.Join(p.Drills, ", ")), report.Text(words.PilotStep(p)), expires,
+			report.Text(words.PilotForm(p)), report.Text(words.PilotLevel(p)), report.Text(words.PilotNext(p)), report.Text(words.PilotBack(p, d.Limits)), report.Text(strings.Join(p.Drills, ", ")), report.Text(words.PilotStep(p)), expires,
 		})
+	}
+	return t
+}
+
+// PilotsShown is that table without what expires where nothing does.
+func PilotsShown(d answers.Pilots) *report.Table {
+	t := PilotsTable(d)
+	for _, p := range d.Pilots {
+		if len(p.Expires) > 0 {
+			return t
+		}
+	}
+	last := len(t.Columns) - 1
+	t.Columns = t.Columns[:last]
+	for i, row := range t.Rows {
+		t.Rows[i] = row[:last]
 	}
 	return t
 }

@@ -208,6 +208,41 @@ func levelsLack(flown, least int) string {
 	return Counted(flown, "family was", "families were") + " flown; at least " + NumberWord(least) + " are needed"
 }
 
+// ReversedNote says why a family that lies lower against the rest than one that is weak
+// is not called so, "" where none does.
+func ReversedNote(d answers.Families) string {
+	highest := math.Inf(-1)
+	for _, g := range d.Groups {
+		if g.Weak && g.VersusRest.Known() {
+			highest = max(highest, g.VersusRest.Float64())
+		}
+	}
+	var said []string
+	for _, g := range d.Groups {
+		if g.Weak || !g.VersusRest.Known() || g.VersusRest.Float64() > highest-leastReversal {
+			continue
+		}
+		text := GroupTitle(g.Group) + ": lower against the rest than what is weak, but "
+		switch {
+		case !g.Low.Known():
+			text += "too little was flown to judge its level"
+		case g.Distinct == 1:
+			text += "of one figure"
+		default:
+			text += fmt.Sprintf("of %d figures it may be anywhere from %s to %s%%", g.Distinct, g.Low.Text(0), g.High.Text(0))
+		}
+		if g.WithoutZeros.Known() {
+			text += ", and a zero in it says nothing of its level"
+		}
+		said = append(said, text)
+	}
+	return strings.Join(said, "; ")
+}
+
+// leastReversal is by how many percentage points a family must lie lower for a reader to
+// wonder.
+const leastReversal = 0.1
+
 // The words of the page of families that stand for themselves.
 const (
 	Weak         = "weak"        // a level below the others'

@@ -179,3 +179,18 @@ func TestLevelsAreToldFromPercents(t *testing.T) {
 	})
 	assert.Equal(t, "spread between families: about 2.0 percentage points, up to 7.0 not ruled out; between figures of one family: about 1.0, up to 3.0 (40 distinct figures)", spread)
 }
+
+// A family without a mark that lies lower than one that is weak has its reason beside it.
+func TestReversedFamilies(t *testing.T) {
+	group := func(name string, rest float64, weak bool, distinct int) answers.Group {
+		return answers.Group{Group: name, VersusRest: report.Float(rest), Weak: weak, Distinct: distinct, Low: report.Float(60.2), High: report.Float(81.7)}
+	}
+	d := answers.Families{Groups: []answers.Group{group("9.1", -1.3, true, 9), group("8", -3.4, false, 2), group("7", .4, false, 3)}}
+	assert.Equal(t, "combinations of lines, angles and loops (family 8): lower against the rest than what is weak, but of 2 figures it may be anywhere from 60 to 82%", words.ReversedNote(d))
+	d.Groups[1].WithoutZeros = report.Float(70)
+	assert.Contains(t, words.ReversedNote(d), ", and a zero in it says nothing of its level")
+	d.Groups[1].Distinct = 1
+	assert.Contains(t, words.ReversedNote(d), "but of one figure")
+	d.Groups[0].Weak = false
+	assert.Empty(t, words.ReversedNote(d))
+}

@@ -56,8 +56,8 @@ func VersusRestSentence(d answers.Family) string {
 	if size.Float64() < 0 {
 		side = "below"
 	}
-	return fmt.Sprintf("On average %s percentage points %s the rest of the same flights, over %s in front of judges.",
-		strings.TrimPrefix(size.Text(1), "-"), side, Counted(d.Compared, "flight", "flights"))
+	return fmt.Sprintf("Over all the flights here, on average %s percentage points %s the rest of the same flights, over %s in front of judges. Of one season: boxbook families %s",
+		strings.TrimPrefix(size.Text(1), "-"), side, Counted(d.Compared, "flight", "flights"), d.Pilot)
 }
 
 // FamilyGrades are the grades of a flight's figures: of one figure its marks,

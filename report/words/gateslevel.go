@@ -44,8 +44,8 @@ func sayLevel(g gateFacts) gateSaid {
 	case g.because(code.AskedNotMet):
 		said.against = there
 	case g.because(code.OnlyIfSteady):
-		said.against = fmt.Sprintf("if the form is not steady, the chance is only %s: a fall that has just begun would look like this",
-			share(g.fact(code.SureMoving).Number.Float64()))
+		said.against = fmt.Sprintf("if the form is not steady, the chance that at least %s of flights reach %s is only %s: a fall that has just begun would look like this",
+			percentWords(want), mark, share(g.fact(code.SureMoving).Number.Float64()))
 	}
 	return said
 }

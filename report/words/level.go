@@ -45,7 +45,7 @@ func LevelSentences(d answers.Level) []string {
 	if qualified(d, code.NoDriftSeen) {
 		said = append(said, Sentence(noDriftSeen(d.Contests, d.Limits.HoldsLow, d.Limits.HoldsHigh))+".")
 	} else {
-		said = append(said, fmt.Sprintf("Drift by this model of two years: %s percentage points in %d days; the chance that form is steady is %s.", change(d.Drift), d.Limits.DriftDays, share(d.Steady.Float64())))
+		said = append(said, fmt.Sprintf("Drift by this model of two years, which looks at flights of all sequences and begins by taking form as steady: %s percentage points in %d days; the chance that form is steady is %s.", change(d.Drift), d.Limits.DriftDays, share(d.Steady.Float64())))
 	}
 	if qualified(d, code.SameScore) {
 		said = append(said, Sentence(sameScore)+".")

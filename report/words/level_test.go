@@ -29,7 +29,7 @@ func TestLevelSentences(t *testing.T) {
 		return strings.Join(words.LevelSentences(d), " ")
 	}
 	assert.Equal(t, "Level now: 68% (67 to 70 at 80% confidence), from 15 flights at 10 contests, intermediate, in the last two years. "+
-		"The next flight: 63 to 73% (80% confidence). Drift by this model of two years: -1.8 percentage points in 150 days; the chance that form is steady is 62%.",
+		"The next flight: 63 to 73% (80% confidence). Drift by this model of two years, which looks at flights of all sequences and begins by taking form as steady: -1.8 percentage points in 150 days; the chance that form is steady is 62%.",
 		said(func(*answers.Level) {}))
 	assert.Contains(t, said(func(d *answers.Level) { d.On, d.Qualified = "2026-07-01", []code.Reason{code.TooLongAfter} }),
 		"Level on 2026-07-01, the last flight, too long before 2026-11-25 to say where the pilot stood that day: 68% (")

@@ -8,6 +8,7 @@ import (
 
 	"boxbook/report"
 	"boxbook/report/answers"
+	"boxbook/season/analysis/code"
 )
 
 // PilotsTitle is the title of the page of all pilots.
@@ -18,6 +19,8 @@ const (
 	ColumnReview    = "to review"
 	ColumnLastFlown = "last flown"
 	ColumnForm      = "trend"
+	ColumnLevelNow  = "level now"
+	ColumnNext      = "next flight"
 	ColumnBack      = "comes back"
 	ColumnOpenDrill = "drill"
 	ColumnStep      = "not met to move up"
@@ -93,6 +96,9 @@ func PilotsNotes(d answers.Pilots) []string {
 		trendNote(d) + "; drill: open",
 		"comes back: flights with it, of those that could show it, since its drill",
 	}
+	if said := levelNote(d); said != "" {
+		notes = append(notes, said)
+	}
 	if said := PilotsToReview(d); said != "" {
 		notes = append(notes, said)
 	}
@@ -154,6 +160,38 @@ func formWords(word answers.TrendWord, why answers.TrendReason, chance report.Nu
 		return string(word)
 	}
 	return withChance(word, chance.Float64(), answers.TrendLimits{})
+}
+
+// PilotLevel is where the pilot stands now, with the day where that is too long ago to
+// say for today, "" where it cannot be told.
+func PilotLevel(p answers.PilotLine) string {
+	if !p.Level.Percent.Known() {
+		return ""
+	}
+	text := LevelRangeOf(p.Level).About() + "%"
+	if qualified(p.Level, code.TooLongAfter) {
+		text += ", " + p.Level.On
+	}
+	return text
+}
+
+// PilotNext is the range of the next flight, "" where there is none for today.
+func PilotNext(p answers.PilotLine) string {
+	if !p.Level.Percent.Known() || qualified(p.Level, code.TooLongAfter) {
+		return ""
+	}
+	r := nextRange(p.Level)
+	return r.Begin() + " to " + r.End() + "%"
+}
+
+// levelNote says what the levels are of, "" where there is none.
+func levelNote(d answers.Pilots) string {
+	for _, p := range d.Pilots {
+		if p.Level.Percent.Known() {
+			return fmt.Sprintf("level now, next flight: in percent, in the category of the row; %s the next flight is in its range", TimesOutOf(p.Level.Confidence))
+		}
+	}
+	return ""
 }
 
 // PilotBack says what comes back most, or why nothing does.

@@ -9,6 +9,7 @@ import (
 	"boxbook/report"
 	"boxbook/report/answers"
 	"boxbook/report/words"
+	"boxbook/season/analysis/code"
 )
 
 // A change that is or may be there stands beside how often chance gives it.
@@ -48,4 +49,17 @@ func TestPilotFormSaysWhatLacks(t *testing.T) {
 	assert.Equal(t, "too few flights to tell", words.PilotForm(few))
 	few.WordReason = answers.TrendFewAlike
 	assert.Equal(t, "too few flights of one sequence to tell", words.PilotForm(few))
+}
+
+// A pilot's row has the level now and the range of the next flight; of long ago the day,
+// and no next flight.
+func TestPilotLevels(t *testing.T) {
+	p := answers.PilotLine{Level: answers.Level{Percent: report.Float(78.6), Low: report.Float(73.2), High: report.Float(84), Next: &answers.Range{Low: report.Float(71), High: report.Float(87)}, Confidence: report.Float(.8), On: "2026-09-13"}}
+	assert.Equal(t, "79%", words.PilotLevel(p))
+	assert.Equal(t, "71 to 87%", words.PilotNext(p))
+	p.Level.Qualified = []code.Reason{code.TooLongAfter}
+	assert.Equal(t, "79%, 2026-09-13", words.PilotLevel(p))
+	assert.Empty(t, words.PilotNext(p))
+	assert.Empty(t, words.PilotLevel(answers.PilotLine{}))
+	assert.Empty(t, words.PilotNext(answers.PilotLine{}))
 }

@@ -232,11 +232,24 @@ func PlanZerosSentence(d answers.Plan) string {
 	if !z.Points.Known() {
 		return said + "; what that cost is not known, because no other figure of a flight has a grade."
 	}
-	said = fmt.Sprintf("%s, which cost %s points per flight on average against the pilot's mean grade.", said, z.Points.Text(1))
+	each := ""
+	if z.Flights > 1 {
+		each = " in each on average"
+	}
+	said = fmt.Sprintf("%s, which cost about %s points%s, %s percentage points%s, against the mean grade of the flight's other figures.",
+		said, z.Cost.Text(0), inAll(z.Flights), z.Percent.Text(1), each)
 	if len(d.Items) == 0 {
 		return said
 	}
 	return said + " The gains above leave them out."
+}
+
+// inAll says of a sum over several flights that it is one.
+func inAll(flights int) string {
+	if flights > 1 {
+		return " in all"
+	}
+	return ""
 }
 
 // AsideWords say a weak family that is none of the items, with the reason.

@@ -71,9 +71,12 @@ func TestPlanEvidence(t *testing.T) {
 func TestPlanBeside(t *testing.T) {
 	d := answers.Plan{Sequence: "known-26", Flights: 12, Limits: planLimits}
 	assert.Empty(t, words.PlanZerosSentence(d))
-	d.Zeros = answers.PlanZeros{Figures: 2, Flights: 1, Points: report.Float(14.26)}
-	zeros := "Zeros are a matter of their own: 2 figures were zeroed by the panel in 1 of 12 flights, which cost 14.3 points per flight on average against the pilot's mean grade."
+	d.Zeros = answers.PlanZeros{Figures: 2, Flights: 1, Points: report.Float(14.26), Cost: report.Float(171.1), Percent: report.Float(8.44)}
+	zeros := "Zeros are a matter of their own: 2 figures were zeroed by the panel in 1 of 12 flights, which cost about 171 points, 8.4 percentage points, against the mean grade of the flight's other figures."
 	assert.Equal(t, zeros, words.PlanZerosSentence(d), "there are no gains above")
+	several := d
+	several.Zeros.Flights = 2
+	assert.Contains(t, words.PlanZerosSentence(several), "in 2 of 12 flights, which cost about 171 points in all, 8.4 percentage points in each on average, against")
 	d.Items = make([]answers.PlanItem, 1)
 	assert.Equal(t, zeros+" The gains above leave them out.", words.PlanZerosSentence(d))
 	for want, reason := range map[string]code.Reason{

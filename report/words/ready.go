@@ -3,7 +3,6 @@ package words
 import (
 	"cmp"
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 
@@ -70,17 +69,14 @@ func againstBeside(d answers.Ready) []string {
 	return said
 }
 
-// againstPast says that earlier forecasts held less often than they should, unless all
-// that did not were too low: that speaks for the pilot.
+// againstPast says that more flights came out below their forecasts than chance gives;
+// what came out above is nothing against the pilot.
 func againstPast(d answers.Ready) []string {
-	if d.Past == nil {
+	if d.Past == nil || !d.Past.OftenBelow {
 		return nil
 	}
-	should := int(math.Round(answers.ForecastConfidence * float64(d.Past.Of)))
-	if d.Past.Inside >= should || d.Past.Below == 0 {
-		return nil
-	}
-	return []string{fmt.Sprintf("earlier forecasts held in %s (%d expected)", ofSeveral(d.Past.Inside, d.Past.Of, "flight", "flights"), should)}
+	return []string{fmt.Sprintf("%s came out below what was forecast, more than chance gives in one pilot of twenty (about %s expected)",
+		ofSeveral(d.Past.Below, d.Past.Of, "flight", "flights"), d.Past.BelowExpected.Text(1))}
 }
 
 // AgainstLine is that in a line, "" where nothing is; that no panel has seen the

@@ -5,6 +5,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
+	"boxbook/report"
 	"boxbook/report/answers"
 	"boxbook/report/words"
 	"boxbook/season/analysis/code"
@@ -65,12 +66,10 @@ func TestGateWants(t *testing.T) {
 
 // Forecasts that held as often as they should speak against nothing.
 func TestReadyAgainst(t *testing.T) {
-	d := answers.Ready{Name: "Ines", To: "advanced", Past: &answers.Past{Inside: 7, Above: 3, Below: 1, Of: 11}}
-	assert.Equal(t, "Against: earlier forecasts held in 7 of 11 flights (9 expected).", words.AgainstLine(d))
-	d.Past.Above, d.Past.Below = 4, 0
-	assert.Empty(t, words.AgainstLine(d), "all that did not hold were too low")
-	d.Past.Inside, d.Past.Above, d.Past.Below = 9, 0, 2
-	assert.Empty(t, words.AgainstLine(d))
+	d := answers.Ready{Name: "Ines", To: "advanced", Past: &answers.Past{Inside: 7, Below: 4, Of: 11, OftenBelow: true, BelowExpected: report.Float(1.1)}}
+	assert.Equal(t, "Against: 4 of 11 flights came out below what was forecast, more than chance gives in one pilot of twenty (about 1.1 expected).", words.AgainstLine(d))
+	d.Past = &answers.Past{Inside: 7, Above: 3, Below: 1, Of: 11}
+	assert.Empty(t, words.AgainstLine(d), "chance gives as much")
 	d.Gates = []answers.Gate{{Gate: "forecast", Reasons: []code.Reason{code.NeverFlown}, State: code.CannotTell, SpeaksAgainst: true, Settings: []answers.Setting{{Key: "forecast"}}}}
 	assert.Equal(t, []string{"no contest panel has graded Ines at advanced"}, words.SayReady(d).Against[1:])
 }

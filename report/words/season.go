@@ -46,6 +46,9 @@ func ZerosAndPenalties(flights []answers.SeasonLine) string {
 		for _, z := range f.Zeros {
 			took = append(took, fmt.Sprintf("%s by a zero on figure %d", z.Lost.Text(PointDecimals), z.Figure))
 		}
+		if n := len(took); n > 0 && f.ZerosCost.Known() {
+			took[n-1] += fmt.Sprintf(" (about %s points, %s percentage points, at the mean grade of the other figures)", f.ZerosCost.Text(0), f.ZerosPercent.Text(1))
+		}
 		if f.Penalty.Known() {
 			took = append(took, f.Penalty.Text(PointDecimals)+" by penalty")
 		}
@@ -59,7 +62,7 @@ func ZerosAndPenalties(flights []answers.SeasonLine) string {
 	case len(said) == 0:
 		return "no figure was zeroed in these contest flights, and no penalty is typed"
 	default:
-		return "points lost: " + strings.Join(said, "; ")
+		return "points lost of the maximum: " + strings.Join(said, "; ")
 	}
 }
 

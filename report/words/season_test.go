@@ -46,3 +46,14 @@ func TestUndecidedPracticeAsksForNoRuling(t *testing.T) {
 	assert.NotContains(t, words.UndecidedFlight(answers.SeasonLine{Programme: "practice"}), "until a ruling")
 	assert.Contains(t, words.UndecidedFlight(answers.SeasonLine{Programme: "known"}), "until a ruling")
 }
+
+// Beside the season before stands the change on the sequences of both, with what chance
+// may give; of few contests nothing more than before.
+func TestChangeBesideSeason(t *testing.T) {
+	d := answers.Season{Entered: 8, Mean: report.Float(77), Beside: &answers.Season{Season: 2025, Mean: report.Float(70)}, Change: &answers.SeasonChange{Before: 3, After: 2}}
+	assert.Contains(t, words.SeasonSentences(d)[0], "; 2025: 70.00% (sequences, panels may vary).", "too few contests for a range")
+	d.Change = &answers.SeasonChange{Before: 4, After: 4, Change: report.Float(7.2), Low: report.Float(2.1), High: report.Float(11.8), Confidence: report.Float(.914), Beyond: true}
+	assert.Contains(t, words.SeasonSentences(d)[0], " between contest means (+2 to +12 at 91% confidence), more than chance gives.")
+	d.Change.Beyond = false
+	assert.Contains(t, words.SeasonSentences(d)[0], ", which chance alone may give.")
+}

@@ -73,7 +73,20 @@ func meanBeside(d answers.Season) string {
 	if !slices.Equal(d.Categories, d.Beside.Categories) {
 		return other + " " + AtCategory(strings.Join(d.Beside.Categories, ", ")) + ", which cannot be compared"
 	}
-	return other + othersMayDiffer
+	if d.Change == nil || !d.Change.Change.Known() {
+		return other + othersMayDiffer
+	}
+	return other + "; on the sequences of both " + changeSaid(*d.Change)
+}
+
+// changeSaid says how far one season is from another, and whether chance gives as much.
+func changeSaid(c answers.SeasonChange) string {
+	r := Range{c.Low, c.Change, c.High, c.Confidence}
+	text := fmt.Sprintf("%s percentage points between contest means (%s)", r.Change(), r.ChangesAt())
+	if c.Beyond {
+		return text + ", more than chance gives"
+	}
+	return text + ", which chance alone may give"
 }
 
 // levelBrief says where the pilot stands now in a sentence, "" where nothing was

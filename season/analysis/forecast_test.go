@@ -437,3 +437,15 @@ func TestForecastPastLeaning(t *testing.T) {
 		assert.Equal(t, want, past.Leaning(), past)
 	}
 }
+
+// Below their ranges are more flights than chance gives only where the exact binomial says
+// so at one in twenty [derived]: of 15, P(X >= 4) is .0556, P(X >= 5) .0127. Flights above
+// count for nothing.
+func TestForecastsOftenBelow(t *testing.T) {
+	assert.False(t, analysis.ForecastPast{Inside: 11, Below: 4, Of: 15}.OftenBelow())
+	assert.True(t, analysis.ForecastPast{Inside: 10, Below: 5, Of: 15}.OftenBelow())
+	assert.False(t, analysis.ForecastPast{Inside: 5, Above: 10, Of: 15}.OftenBelow())
+	assert.False(t, analysis.ForecastPast{}.OftenBelow())
+	assert.InDelta(t, 1.5, analysis.ForecastPast{Of: 15}.BelowExpected(), 1e-12)
+	assert.InDelta(t, .0555563, stats.BinomialAtLeast(4, 15, .1), 1e-6)
+}

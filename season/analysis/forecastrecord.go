@@ -1,6 +1,9 @@
 package analysis
 
-import "boxbook/season"
+import (
+	"boxbook/season"
+	"boxbook/season/stats"
+)
 
 // ForecastPast counts past forecasts: of Of flights, Inside lay in the range
 // forecast from the flights before them, Above and Below lay outside it.
@@ -25,6 +28,22 @@ func (p ForecastPast) Leaning() int {
 		return 0
 	}
 }
+
+// PastChance is the chance, one-sided, at which more flights came out below their ranges
+// than chance gives.
+const PastChance = 0.05
+
+// belowRange is the chance of a flight below a range that holds as often as it should.
+const belowRange = (1 - LevelConfidence) / 2
+
+// OftenBelow reports whether more of the flights came out below the ranges than chance
+// gives (binomial); one above is no evidence against a pilot.
+func (p ForecastPast) OftenBelow() bool {
+	return p.Below > 0 && stats.BinomialAtLeast(p.Below, p.Of, belowRange) <= PastChance
+}
+
+// BelowExpected is how many flights come out below by chance.
+func (p ForecastPast) BelowExpected() float64 { return belowRange * float64(p.Of) }
 
 // ForecastRecord forecasts the latest flights that a forecast for a category rests
 // on, each from the flights before its day, and counts how many lay in the range:

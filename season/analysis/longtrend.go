@@ -22,9 +22,10 @@ type LongTrend struct {
 // season alone has a verdict, where the selection is no whole season, or where these
 // seasons do not give one either.
 func LongTrendOf(l *season.Ledger, s season.Selection, flown Flights, trends []CategoryTrend) (LongTrend, bool) {
-	if s.Season == 0 || s.Since != 0 || s.Until != 0 || s.Contest != nil {
+	if s.Season == 0 || s.Since != 0 || s.Contest != nil {
 		return LongTrend{}, false
 	}
+	l = l.KnownTo(s)
 	category, known := flown.lastCategory()
 	if !known {
 		return LongTrend{}, false

@@ -75,10 +75,12 @@ type PlanAside struct {
 
 // PlanZeros are the figures zeroed over a plan's flights: how many in how many
 // flights, and what they cost by flight, in points: K times the mean grade of the
-// flight's other figures. NaN where a flight has no other figure to go by.
+// flight's other figures. NaN where a flight has no other figure to go by. Cost is the
+// same in points over all these flights, Percent of each one's maximum on average.
 type PlanZeros struct {
 	Figures, Flights int
 	Points           float64
+	Cost, Percent    float64
 }
 
 const (
@@ -357,20 +359,53 @@ type kindIn struct {
 func zerosOf(flights []*season.Flight) PlanZeros {
 	z := PlanZeros{}
 	for _, f := range flights {
-		var others weightedMean
-		zeroed := 0.0
-		for _, fig := range decidedFigures(f) {
-			if fig.zeroed {
-				z.Figures++
-				zeroed += float64(fig.figure.K)
-			} else {
-				others.add(fig.percent, float64(fig.figure.K))
-			}
+		figures, cost := zeroCost(f)
+		if figures == 0 {
+			continue
 		}
-		if zeroed > 0 {
-			z.Flights++
-			z.Points += zeroed * others.mean() / 10 / float64(len(flights))
-		}
+		z.Figures, z.Flights, z.Cost = z.Figures+figures, z.Flights+1, z.Cost+cost
+		z.Percent += percentOf(cost, f)
+	}
+	if z.Flights > 0 {
+		z.Points = z.Cost / float64(len(flights))
+		z.Percent /= float64(z.Flights)
 	}
 	return z
+}
+
+// zeroCost counts a flight's figures that were zeroed, and what they cost in points: K
+// times the mean grade of the flight's other figures, NaN where it has none.
+func zeroCost(f *season.Flight) (figures int, cost float64) {
+	var others weightedMean
+	k := 0.0
+	for _, fig := range decidedFigures(f) {
+		if fig.zeroed {
+			figures++
+			k += float64(fig.figure.K)
+		} else {
+			others.add(fig.percent, float64(fig.figure.K))
+		}
+	}
+	if figures == 0 {
+		return 0, 0
+	}
+	return figures, k * others.mean() / 10
+}
+
+// percentOf are points of a flight in percent of its maximum.
+func percentOf(points float64, f *season.Flight) float64 {
+	return 100 * points / float64(f.Score().Maximum)
+}
+
+// ZerosCost is what a flight's zeros cost, in points and in percent of its maximum,
+// against the mean grade of its other figures; false where there are none, or no other.
+func ZerosCost(f *season.Flight) (points, percent float64, ok bool) {
+	if !f.HasMarks() {
+		return 0, 0, false
+	}
+	figures, cost := zeroCost(f)
+	if figures == 0 || math.IsNaN(cost) {
+		return 0, 0, false
+	}
+	return cost, percentOf(cost, f), true
 }

@@ -211,6 +211,16 @@ func TestPlanKeepsZerosApart(t *testing.T) {
 	assert.Equal(t, analysis.PlanZeros{}, clean.Zeros)
 	assert.Equal(t, []int{3, 3}, []int{p.Zeros.Figures, p.Zeros.Flights})
 	assert.InDelta(t, 3*12*7/12.0, p.Zeros.Points, 1)
+	assert.InDelta(t, 12*p.Zeros.Points, p.Zeros.Cost, 1e-9, "over all twelve flights")
+	cost, percent := 0.0, 0.0
+	l := testkit.BookOf(t, zeroed)
+	for _, f := range l.Flights {
+		if points, of, ok := analysis.ZerosCost(f); ok {
+			cost, percent = cost+points, percent+of/3
+		}
+	}
+	assert.InDelta(t, cost, p.Zeros.Cost, 1e-9, "as the season says of each flight")
+	assert.InDelta(t, percent, p.Zeros.Percent, 1e-9)
 	nothingElse := planOf(t, regexp.MustCompile(`(?m)^(  \d) [\d.]+$`).ReplaceAllString(book, "$1 HZ"))
 	assert.Equal(t, []int{12 * 8, 12}, []int{nothingElse.Zeros.Figures, nothingElse.Zeros.Flights})
 	assert.True(t, math.IsNaN(nothingElse.Zeros.Points), "no figure to tell the cost by")

@@ -105,6 +105,11 @@ func binomialProbs(n int, odds float64) []float64 {
 	})
 }
 
+// BinomialAtLeast is P(X >= k) of n trials with a chance of success p, 0 < p < 1.
+func BinomialAtLeast(k, n int, p float64) float64 {
+	return sumFrom(binomialProbs(n, p/(1-p)), max(0, k))
+}
+
 // sumTo adds the probabilities of the places 0..last.
 func sumTo(probs []float64, last int) float64 {
 	total := 0.0

@@ -1,0 +1,64 @@
+package analysis
+
+import "boxbook/season/stats"
+
+// SeasonChange is a season less another on the sequences flown in both, between contest
+// means in percent points, with an interval over all ways to deal the contests out to the
+// two. Beyond says that it is more than chance gives, at [FirmFlight]. It is not known
+// where so few contests allow no interval at [TrendConfidence].
+type SeasonChange struct {
+	Before, After int // contests
+	Change        float64
+	Low, High     float64
+	Confidence    float64
+	Known, Beyond bool
+}
+
+// ChangeBetween compares two seasons of a pilot; false where they have no sequence in
+// common. Each flight is taken against the mean of its sequence over both seasons.
+func ChangeBetween(before, after Flights) (SeasonChange, bool) {
+	sides := [2][]TrendPoint{before.entered(), after.entered()}
+	sums, counts := map[string]float64{}, [2]map[string]int{{}, {}}
+	for i, points := range sides {
+		for _, p := range points {
+			sums[p.Stratum] += p.Value
+			counts[i][p.Stratum]++
+		}
+	}
+	var means [2][]float64
+	for i, points := range sides {
+		run := categoryRun{}
+		for _, p := range points {
+			if counts[0][p.Stratum] > 0 && counts[1][p.Stratum] > 0 {
+				p.Value -= sums[p.Stratum] / float64(counts[0][p.Stratum]+counts[1][p.Stratum])
+				run.points = append(run.points, p)
+			}
+		}
+		means[i] = run.contestPercents()
+	}
+	c := SeasonChange{Before: len(means[0]), After: len(means[1])}
+	if c.Before == 0 || c.After == 0 {
+		return c, false
+	}
+	shift, err := stats.TwoSampleShift(means[1], means[0], TrendConfidence)
+	if err != nil || shift.Confidence < TrendConfidence {
+		return c, true
+	}
+	c.Known = true
+	c.Change = average(means[1]) - average(means[0])
+	c.Low, c.High, c.Confidence = shift.Interval.Low, shift.Interval.High, shift.Confidence
+	firm, err := stats.TwoSampleShift(means[1], means[0], 1-FirmFlight)
+	c.Beyond = err == nil && firm.Confidence >= 1-FirmFlight && (firm.Interval.Low > 0 || firm.Interval.High < 0)
+	return c, true
+}
+
+// entered are the percents of all flights that enter.
+func (o Flights) entered() []TrendPoint {
+	var points []TrendPoint
+	for _, line := range o.Lines {
+		if line.Enters() {
+			points = append(points, line.point())
+		}
+	}
+	return points
+}
