@@ -118,7 +118,7 @@ func SeasonNotes(d answers.Season, all bool) *report.Notes {
 	if distances {
 		first = append(first, report.Note{Text: words.DistancesExplained})
 	}
-	for _, said := range []string{words.ZerosAndPenalties(d.Flights), words.AircraftChange(d)} {
+	for _, said := range []string{words.ZerosAndPenalties(d.Flights, all), words.AircraftChange(d)} {
 		if said != "" {
 			first = append(first, report.Note{Text: said})
 		}

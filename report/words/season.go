@@ -2,6 +2,7 @@ package words
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 
 	"boxbook/report"
@@ -33,8 +34,9 @@ func UndecidedFlight(f answers.SeasonLine) string {
 func VoidFlight(f answers.SeasonLine) string { return "void: " + f.Void }
 
 // ZerosAndPenalties says which contest flights had a zeroed figure or a penalty,
-// and what each took; "" where no such flight has marks to tell by.
-func ZerosAndPenalties(flights []answers.SeasonLine) string {
+// and what each took, a zero against the mean grade of the flight's other figures; where
+// all is asked for also of the maximum. "" where no such flight has marks to tell by.
+func ZerosAndPenalties(flights []answers.SeasonLine, all bool) string {
 	var said []string
 	contests := 0
 	for _, f := range flights {
@@ -44,9 +46,13 @@ func ZerosAndPenalties(flights []answers.SeasonLine) string {
 		contests++
 		var took []string
 		for _, z := range f.Zeros {
-			took = append(took, fmt.Sprintf("%s by a zero on figure %d", z.Lost.Text(PointDecimals), z.Figure))
+			took = append(took, fmt.Sprintf("%s of the maximum by a zero on figure %d", z.Lost.Text(PointDecimals), z.Figure))
 		}
-		if n := len(took); n > 0 && f.ZerosCost.Known() {
+		switch n := len(took); {
+		case n == 0 || !f.ZerosCost.Known():
+		case !all:
+			took = []string{fmt.Sprintf("%s (%s%%) by %s", f.ZerosCost.Text(0), f.ZerosPercent.Text(1), zeroedFigures(f))}
+		default:
 			took[n-1] += fmt.Sprintf(" (about %s points, %s percentage points, at the mean grade of the other figures)", f.ZerosCost.Text(0), f.ZerosPercent.Text(1))
 		}
 		if f.Penalty.Known() {
@@ -62,8 +68,20 @@ func ZerosAndPenalties(flights []answers.SeasonLine) string {
 	case len(said) == 0:
 		return "no figure was zeroed in these contest flights, and no penalty is typed"
 	default:
-		return "points lost of the maximum: " + strings.Join(said, "; ")
+		return "points lost: " + strings.Join(said, "; ")
 	}
+}
+
+// zeroedFigures names the figures of a flight that were zeroed.
+func zeroedFigures(f answers.SeasonLine) string {
+	if len(f.Zeros) == 1 {
+		return fmt.Sprintf("a zero on figure %d", f.Zeros[0].Figure)
+	}
+	var numbers []string
+	for _, z := range f.Zeros {
+		numbers = append(numbers, strconv.Itoa(z.Figure))
+	}
+	return "zeros on figures " + ListInWords(numbers)
 }
 
 // OfficialDiffers says by how much the official total differs, and which command looks
