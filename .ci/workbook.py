@@ -393,6 +393,9 @@ def check_case(program, tally, folder, case):
     # page; beside each other on the screen alone, where the season before stands beside this one.
     for apart in ("season", "boxbook", "limits", "ahead", "expires", "level", "mean", "entered", "beside"):
         season.pop(apart, None)
+    for flight in season["flights"]:
+        for apart in ("zerosCost", "zerosPercent"):  # said in a note on the screen; what the judges took stands on the sheets
+            flight.pop(apart, None)
     for trend in [season.get("trend"), *season.get("trends", [])]:
         if trend:
             for apart in ("longestGap", "detectable"):  # said in a note on the screen, of no sheet
