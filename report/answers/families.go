@@ -22,6 +22,8 @@ type Families struct {
 	Flights  int    `json:"flights"`
 	// LeftOut are those of the flights of which no figure has a family.
 	LeftOut []string `json:"leftOut"`
+	// Uncoded are the figures without a family in the others: a sequence and a number.
+	Uncoded []string `json:"uncoded,omitempty"`
 	Groups  []Group  `json:"groups"`
 	// Percent is that of all groups together, weighed by their K.
 	Percent       report.Number `json:"percent,omitzero"`
@@ -116,6 +118,9 @@ func FamiliesOf(l *season.Ledger, s season.Selection) Families {
 		d.Tau2Figure, d.TauHighFigure = report.Float(f.FigureTau2), report.Float(f.FigureHigh)
 		d.Distinct, d.Pooled = f.FamilySpread.Figures, f.Pooled
 	}
+	for _, figure := range f.Bare {
+		d.Uncoded = append(d.Uncoded, figureOf(figure.Sequence, figure.Number))
+	}
 	for _, figure := range f.Low {
 		d.LowFigures = append(d.LowFigures, LowFigure{
 			Figure: figureName(figure), Flights: figure.Flights, Groups: figure.Groups,
@@ -146,8 +151,10 @@ func familiesLimits(s season.Selection) FamiliesLimits {
 }
 
 // figureName is how a distinct figure is written: its sequence and its number.
-func figureName(f analysis.DistinctFigure) string {
-	return f.Sequence.Handle + "/" + strconv.Itoa(f.Number)
+func figureName(f analysis.DistinctFigure) string { return figureOf(f.Sequence, f.Number) }
+
+func figureOf(seq *season.Sequence, number int) string {
+	return seq.Handle + "/" + strconv.Itoa(number)
 }
 
 func groupOf(g analysis.FamilyLine) Group {

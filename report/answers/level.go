@@ -28,6 +28,7 @@ type Level struct {
 	Contests   int           `json:"contests"`
 	Category   string        `json:"category,omitempty"`
 	AsOf       string        `json:"asof,omitempty"`
+	Then       string        `json:"then,omitempty"` // the last day of the season that it is of, where that is an earlier one
 	On         string        `json:"on,omitempty"`
 	Confidence report.Number `json:"confidence,omitzero"`
 	Reason     code.Reason   `json:"reason,omitempty"`
@@ -77,10 +78,15 @@ func LevelOf(l *season.Ledger, p *season.Pilot) Level {
 // the selection leaves out changes nothing.
 func seasonLevel(l *season.Ledger, s season.Selection) Level {
 	l = l.KnownTo(s)
-	if s.Season < l.LatestSeason(season.Selection{Pilot: s.Pilot}) {
-		l = analysis.PresentAtEnd(l, s.Season)
+	if s.Season >= l.LatestSeason(season.Selection{Pilot: s.Pilot}) {
+		return LevelOf(l, s.Pilot)
 	}
-	return LevelOf(l, s.Pilot)
+	end := analysis.PresentAtEnd(l, s.Season)
+	d := LevelOf(end, s.Pilot)
+	if end.AsOf != l.AsOf {
+		d.Then = end.AsOf.String()
+	}
+	return d
 }
 
 func levelOf(present analysis.Present, day season.Date) Level {

@@ -99,7 +99,7 @@ func SeasonNotes(d answers.Season, all bool) *report.Notes {
 			AddNote(notes, "%s: %s", f.Flight, words.VoidFlight(f))
 		}
 		if f.Difference.Known() {
-			AddNote(notes, "%s: %s", f.Flight, words.OfficialDiffers(f.DifferenceShown))
+			AddNote(notes, "%s: %s", f.Flight, words.OfficialDiffers(f.Flight, f.DifferenceShown))
 		}
 		if f.Undecided && !f.Percent.Known() {
 			AddNote(notes, "%s: %s", f.Flight, words.UndecidedFlight(f))

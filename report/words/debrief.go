@@ -90,7 +90,7 @@ func talkPoint(d answers.Debrief, p answers.TalkPoint) string {
 		if len(d.Official.Explanations) == 0 {
 			return fmt.Sprintf("official minus calculated is %s: compare the marks with your paper sheets first", report.Signed(d.Official.LessShown, PointDecimals))
 		}
-		return OfficialDiffers(d.Official.LessShown)
+		return OfficialDiffers(d.Flight.Flight, d.Official.LessShown)
 	}
 }
 

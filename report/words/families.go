@@ -289,9 +289,27 @@ func WithoutZeros(d answers.Families) string {
 // each does.
 func FlightsWithoutFamilies(d answers.Families) string {
 	if len(d.LeftOut) == 0 || len(d.Groups) == 0 {
+		return figuresWithoutFamilies(d)
+	}
+	text := figuresWithoutFamilies(d)
+	if text != "" {
+		text = "; " + text
+	}
+	return fmt.Sprintf("not in the table: %s, since no figure of %s has a code", ListInWords(d.LeftOut), PluralWord(len(d.LeftOut), "it", "them")) + text
+}
+
+// figuresWithoutFamilies names the figures that say nothing of families, in flights of
+// which others do.
+func figuresWithoutFamilies(d answers.Families) string {
+	if len(d.Uncoded) == 0 || len(d.Groups) == 0 {
 		return ""
 	}
-	return fmt.Sprintf("not in the table: %s, since no figure of %s has a code", ListInWords(d.LeftOut), PluralWord(len(d.LeftOut), "it", "them"))
+	shown := d.Uncoded[:min(len(d.Uncoded), mostNamed)]
+	titles := make([]string, len(shown))
+	for i, figure := range shown {
+		titles[i] = FigureTitle(figure)
+	}
+	return "without a code, so in no family: " + andMore(titles, len(d.Uncoded)-len(shown), "more figure", "more figures")
 }
 
 // OneContest names the families that were flown at one contest only, where there are

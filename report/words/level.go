@@ -30,10 +30,10 @@ func LevelSentences(d answers.Level) []string {
 		return nil
 	}
 	if !d.Percent.Known() {
-		return []string{fmt.Sprintf("Level now: cannot tell from %s; at least %s at %s are needed.", levelFrom(d),
+		return []string{fmt.Sprintf("%s: cannot tell from %s; at least %s at %s are needed.", levelWhen(d), levelFrom(d),
 			NumberWord(d.Limits.Flights)+PluralWord(d.Limits.Flights, " flight", " flights"), NumberWord(d.Limits.Contests)+PluralWord(d.Limits.Contests, " contest", " contests"))}
 	}
-	now := "Level now"
+	now := levelWhen(d)
 	if qualified(d, code.TooLongAfter) {
 		now = fmt.Sprintf("Level on %s, the last flight, too long before %s to say where the pilot stood that day", d.On, d.AsOf)
 	}
@@ -51,6 +51,14 @@ func LevelSentences(d answers.Level) []string {
 		said = append(said, Sentence(sameScore)+".")
 	}
 	return said
+}
+
+// levelWhen says of which day a level is.
+func levelWhen(d answers.Level) string {
+	if d.Then != "" {
+		return "Level on " + d.Then
+	}
+	return "Level now"
 }
 
 // LevelRangeOf is the range of a level.

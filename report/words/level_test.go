@@ -42,6 +42,8 @@ func TestLevelSentences(t *testing.T) {
 
 	none := func(d *answers.Level) { d.Percent, d.Of, d.Contests, d.Reason = report.Number{}, 3, 2, code.FewFlights }
 	assert.Equal(t, "Level now: cannot tell from 3 flights at 2 contests, intermediate, in the last two years; at least four flights at three contests are needed.", said(none))
+	assert.Contains(t, said(func(d *answers.Level) { none(d); d.Then = "2025-12-31" }), "Level on 2025-12-31: cannot tell from 3 flights")
+	assert.Contains(t, said(func(d *answers.Level) { d.Then = "2025-12-31" }), "Level on 2025-12-31: 68% (")
 	assert.Empty(t, said(func(d *answers.Level) { *d = answers.Level{} }), "nothing was flown")
 	assert.Equal(t, "No contest flight in the last two years has a percent.", words.NoLevel(level()))
 }

@@ -86,9 +86,9 @@ func zeroedFigures(f answers.SeasonLine) string {
 
 // OfficialDiffers says by how much the official total differs, and which command looks
 // for the reason, which may find none.
-func OfficialDiffers(difference report.Number) string {
-	return fmt.Sprintf("official minus calculated is %s; `boxbook flight` looks for what would explain it",
-		report.Signed(difference, PointDecimals))
+func OfficialDiffers(flight string, difference report.Number) string {
+	return fmt.Sprintf("official minus calculated is %s; `boxbook flight %s` looks for what would explain it",
+		report.Signed(difference, PointDecimals), flight)
 }
 
 // ProgrammeNumbered names a programme, with the flight's number behind the first.

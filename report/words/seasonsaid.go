@@ -104,7 +104,7 @@ func levelBrief(d answers.Level, of string) string {
 	if qualified(d, code.TooLongAfter) {
 		return fmt.Sprintf("Level on %s, the last flight%s: about %s%%; %s. That is too long ago to say for %s.", d.On, of, about, within, d.AsOf)
 	}
-	return fmt.Sprintf("Level now%s: about %s%%%s; %s, and the next flight between %s and %s%%.", of, about, strongDrift(d), within, next.Begin(), next.End())
+	return fmt.Sprintf("%s%s: about %s%%%s; %s, and the next flight between %s and %s%%.", levelWhen(d), of, about, strongDrift(d), within, next.Begin(), next.End())
 }
 
 // The drift that a level is said with: its size in percentage points, and the most that

@@ -130,6 +130,8 @@ func reachedSentence(d answers.WhatIf) string {
 		return target + ": reached with " + PluralWord(len(d.Changes), "this change", "these changes") + "."
 	case r.Reached && (r.Winner || r.Place > 0):
 		return target + ": reached by the marks as typed."
+	case r.Reached && d.Official.Known():
+		return fmt.Sprintf("%s: reached by the marks as typed; the official total is %s.", target, d.Official.Text(PointDecimals))
 	case r.Reached:
 		return target + ": reached."
 	case !r.Mean.Known():

@@ -295,7 +295,7 @@ func warnedSaid(w *answers.Warned, year int, off bool) string {
 			others = append(others, strconv.Itoa(line.Line))
 		}
 	}
-	text := WarningsLine(w.Warnings)
+	text := Counted(w.Warnings, "warning", "warnings") + " about the ledger: `boxbook check`"
 	if len(twice) > 0 {
 		text += "; " + andMore(twice[:min(len(twice), mostNamed)], len(twice)-min(len(twice), mostNamed), "more line", "more lines")
 	}

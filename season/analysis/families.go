@@ -15,8 +15,10 @@ type Families struct {
 	Pilot    *season.Pilot
 	Category string
 	Flights  int // contest flights with grades that entered
-	// Uncoded are those of them of which no figure has a family.
+	// Uncoded are those of them of which no figure has a family, Bare the figures
+	// without one in the others, in the order flown.
 	Uncoded []*season.Flight
+	Bare    []BareFigure
 	Groups  []FamilyLine
 	// Compared counts the groups that could reach a verdict on their trend.
 	Compared int
@@ -132,6 +134,7 @@ func (o *Families) lines(flights []*season.Flight, samples []familySample) {
 	for _, f := range flights {
 		if slices.ContainsFunc(f.Sequence.Figures, hasFamily) {
 			coded = append(coded, f)
+			o.addBare(f.Sequence)
 		} else {
 			o.Uncoded = append(o.Uncoded, f)
 		}
@@ -144,6 +147,22 @@ func (o *Families) lines(flights []*season.Flight, samples []familySample) {
 		line := FamilyLine{Group: season.Groups[i], Figures: s.figures, Flights: len(s.flights), K: s.k.rat(), LostPerFlight: lost[season.Groups[i]]}
 		line.levels(s)
 		o.Groups = append(o.Groups, line)
+	}
+}
+
+// BareFigure is a figure that is of no family.
+type BareFigure struct {
+	Sequence *season.Sequence
+	Number   int
+}
+
+// addBare adds a sequence's figures without a family, once.
+func (o *Families) addBare(seq *season.Sequence) {
+	if slices.ContainsFunc(o.Bare, func(b BareFigure) bool { return b.Sequence == seq }) {
+		return
+	}
+	for _, number := range bareFigures(seq) {
+		o.Bare = append(o.Bare, BareFigure{seq, number})
 	}
 }
 

@@ -84,6 +84,7 @@ func TestFamilyCostsLeaveOutFlightsWithoutCodes(t *testing.T) {
 	want, got := familiesOf(t, book), familiesOf(t, book+bare)
 	assert.Equal(t, []int{2, 0}, []int{want.Flights, len(want.Uncoded)})
 	assert.Equal(t, []int{3, 1}, []int{got.Flights, len(got.Uncoded)})
+	assert.Equal(t, []analysis.BareFigure{{Sequence: got.Bare[0].Sequence, Number: 6}}, got.Bare, "of flights of which others have one")
 	for i, line := range want.Groups {
 		assert.Equal(t, line.LostPerFlight.RatString(), got.Groups[i].LostPerFlight.RatString(), line.Group)
 	}

@@ -110,8 +110,11 @@ func receiptsElsewhere(l *season.Ledger, year int, plain Receipts, series []Rece
 	return found
 }
 
+// receiptsBeside is how far from its own year's other receipts one still goes with them.
+const receiptsBeside = 10
+
 // goesWithOthers reports whether a receipt's number is among those of its own year's other
-// lines, or next to them.
+// lines, or near them.
 func goesWithOthers(l *season.Ledger, m MoneyLine, receipt string) bool {
 	begins, n, _ := numberOf(receipt)
 	first, last, any := int64(0), int64(0), false
@@ -125,7 +128,7 @@ func goesWithOthers(l *season.Ledger, m MoneyLine, receipt string) bool {
 		}
 		first, last = min(first, k), max(last, k)
 	})
-	return any && n >= first-1 && n <= last+1
+	return any && n >= first-receiptsBeside && n <= last+receiptsBeside
 }
 
 // numberOf takes a receipt apart: what it begins with, and its number.

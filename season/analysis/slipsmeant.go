@@ -117,7 +117,16 @@ func agreesLater(l *season.Ledger, h *season.InHand, t season.Compared) season.D
 			first = o.Date
 		}
 	}
+	if first != 0 && movedAfter(l, h.Money.Currency, -t.New().Minor, h.Date, first) {
+		return 0
+	}
 	return first
+}
+
+// movedAfter reports whether a line behind one day up to another moves exactly what was
+// missing on the first: it may have moved by then, and the count be right.
+func movedAfter(l *season.Ledger, c season.Currency, missing int64, day, upTo season.Date) bool {
+	return slices.ContainsFunc(clubSlips(l, c), func(s Slip) bool { return s.Date > day && s.Date <= upTo && s.Moved.Minor == -missing })
 }
 
 // swapped lists the lines after one day up to another that would have moved what was
