@@ -74,6 +74,11 @@ func TestADraftSetAsideIsTakenUpAgain(t *testing.T) {
 	k.exit()
 	require.Len(t, draftsIn(t, dir), 2)
 
+	k = startTalk(t, dir, "log", "note")
+	k.expect("a draft was set aside; it is taken up by: " + again)
+	k.key("\x03")
+	k.exit()
+
 	arguments := strings.Fields(again)[1:]
 	k = startTalk(t, dir, arguments...)
 	k.expect("the draft: 2026-04-18/ines/known")

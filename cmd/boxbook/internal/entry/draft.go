@@ -158,6 +158,22 @@ func (d *draft) setAside() (string, error) {
 	return path, nil
 }
 
+// asides are the drafts that were set aside behind a draft's name and that no
+// conversation uses, by their numbers.
+func asides(draft string) []string {
+	var found []string
+	for n := 1; ; n++ {
+		path := fmt.Sprintf("%s.%d", draft, n)
+		if _, err := os.Lstat(path); err != nil {
+			return found
+		}
+		if letGo, free := claim(path); free {
+			letGo()
+			found = append(found, path)
+		}
+	}
+}
+
 // freeBehind is the first name with a number behind a draft's that has no file and that
 // no conversation uses; it is this one's until it is let go.
 func freeBehind(draft string) (path string, letGo func()) {

@@ -88,6 +88,8 @@ type Field struct {
 	Propose func(*season.Ledger) []string // what the ledger knows; the beginning of one name is enough
 	// Fits leaves out what is known and does not fit here; nil: all of it fits.
 	Fits func(s Scene, name string) bool
+	// First is proposed before the others; nil: as the ledger has them.
+	First func(s Scene, name string) bool
 	// Codes are those that a part of the answer may be, which `?` lists with their names.
 	Codes []string
 	// Coded says that what the ledger proposes are codes that have names in words.

@@ -105,7 +105,7 @@ func flightFields() []Field {
 		},
 		{
 			Name: "sequence", Asks: "the sequence", Example: "known-26", Optional: true, Adds: "sequence",
-			Propose: latest(Sequences), Default: onlySequence,
+			Propose: latest(Sequences), First: ofProgramme, Default: onlySequence,
 		},
 		{
 			Name: "category", Asks: "the flight's category", Example: "intermediate", Optional: true, Help: "where the sequence does not say it",
@@ -328,6 +328,12 @@ func onlySequence(s Scene) string {
 		fitting = q.Handle
 	}
 	return fitting
+}
+
+// ofProgramme reports whether a sequence is of the programme that is flown.
+func ofProgramme(s Scene, sequence string) bool {
+	q := s.Ledger.SequenceNamed(sequence)
+	return q != nil && string(q.Programme) == s.One("programme")
 }
 
 func contestPanel(s Scene) string {

@@ -36,6 +36,11 @@ func (st step) known() []string {
 		return nil
 	}
 	known := st.field.Propose(st.scene.Ledger)
+	if st.field.First != nil {
+		first := func(name string) bool { return st.field.First(st.scene, name) }
+		later := slices.DeleteFunc(slices.Clone(known), first)
+		known = append(slices.DeleteFunc(slices.Clone(known), func(name string) bool { return !first(name) }), later...)
+	}
 	if st.field.Fits == nil {
 		return known
 	}

@@ -42,6 +42,7 @@ func (t *Talk) takeUp(given Answers) error {
 		}
 		return err
 	}
+	t.nameAsides()
 	old, ok, err := readDraft(t.path, t.kind.Name)
 	switch {
 	case err != nil || old == nil:
@@ -53,6 +54,22 @@ func (t *Talk) takeUp(given Answers) error {
 		_, err := t.setAside(old)
 		return err
 	}
+}
+
+// nameAsides says how drafts that were set aside are taken up, since nothing else shows
+// them.
+func (t *Talk) nameAsides() {
+	found := asides(t.draft.path)
+	if len(found) == 0 {
+		return
+	}
+	said, which := "a draft was set aside", "it is"
+	if len(found) > 1 {
+		said, which = fmt.Sprintf("%d drafts were set aside", len(found)), "the last is"
+	}
+	t.term.say("%s; %s taken up by:", said, which)
+	t.term.whole("    boxbook log " + t.kind.Name + " --draft " + display.ShellWord(filepath.ToSlash(found[len(found)-1])))
+	t.term.say("  (delete the file where it is not wanted any more)")
 }
 
 // setAside keeps a draft that is not gone on with, and says where.
