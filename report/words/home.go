@@ -180,6 +180,9 @@ func officialWords(f *answers.LastFlight) string {
 	case answers.OfficialDiffers:
 		return "official minus calculated is " + report.Signed(f.DifferenceShown, PointDecimals).String()
 	case answers.OfficialUnproven:
+		if !f.Percent.Known() && !f.Undecided {
+			return "official total typed, without its maximum"
+		}
 		return "official total typed, not all marks"
 	default:
 		return "no official total typed"
