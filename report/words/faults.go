@@ -191,9 +191,18 @@ const withPractice = ", practice included"
 func name(k answers.FaultKind) string {
 	name := cmp.Or(k.Says, k.Kind)
 	if k.Group != "" {
-		name += " (noted in " + GroupName(k.Group) + " alone)"
+		name += " (noted in " + familyOrName(k.Group) + " alone)"
 	}
 	return name
+}
+
+// familyOrName says a family with its key, since its name may be that of some of its
+// elements alone; one whose key is a word, by its name.
+func familyOrName(group string) string {
+	if strings.Trim(group, "0123456789.") == "" {
+		return GroupName(group) + ", family " + group + ","
+	}
+	return GroupName(group)
 }
 
 // The words of the pages of faults that stand for themselves.

@@ -195,6 +195,9 @@ func sayForecastGate(g gateFacts) gateSaid {
 	if why := g.fromElsewhere(); g.because(code.NeverFlown) {
 		said.brief = g.forecastMissing(cmp.Or(said.brief, said.evidence))
 		said.lack(why, "")
+		if said.needs != "" {
+			said.needs += " (it counts only once a panel at " + to + " has graded the pilot)"
+		}
 	}
 	return said
 }

@@ -86,11 +86,12 @@ func TestForecastGateNeverFlown(t *testing.T) {
 	// No sequence, and one that cannot be forecast, are told apart.
 	g = gateOf(ready(t, strings.Replace(book, "  programme known\n", "  programme free\n", 1), ""), "forecast")
 	assert.Equal(t, "no known sequence of intermediate is in the ledger", g.Evidence)
+	const counts = " (it counts only once a panel at intermediate has graded the pilot)"
 	assert.Equal(t, "the known sequence of intermediate in the ledger", g.Needs)
 	g = gateOf(ready(t, readyHead+readyFlights("2026-11-01", "7", "8"), ""), "forecast")
 	assert.Equal(t, "no known sequence of intermediate can be forecast: 2 contest flights with graded figures and codes in the last two years; at least four are needed; "+
 		"from grades at sportsman, since no panel at intermediate has graded the pilot", g.Evidence)
-	assert.Equal(t, "flights with marks to forecast from", g.Needs)
+	assert.Equal(t, "flights with marks to forecast from"+counts, g.Needs)
 }
 
 // A figure without codes is a missing piece of evidence, and what would bring it

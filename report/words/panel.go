@@ -93,21 +93,42 @@ func drawsMean(apart []answers.PanelJudge) string {
 // than chance, "" where none do.
 func unevenSentence(d answers.Panel) string {
 	var names []string
-	times := ""
+	var uneven answers.PanelJudge
 	for _, j := range d.Judges {
 		if j.TimesOthers.Known() {
 			names = append(names, j.Name)
-			times = j.TimesOthers.Text(1)
+			uneven = j
 		}
 	}
 	switch len(names) {
 	case 0:
 		return ""
 	case 1:
-		return fmt.Sprintf("%s is less consistent than the others by more than chance: the grades scatter about %s times as much.", names[0], times)
+		return fmt.Sprintf("%s is less consistent than the others by more than chance: the grades scatter by %s, %s.", names[0], uneven.Scatter.Text(GradeDecimals), othersScatter(d, uneven))
 	default:
 		return ListInWords(names) + " are less consistent than the others by more than chance: their grades scatter more."
 	}
+}
+
+// othersScatter says by how much the judges scatter who sat with one.
+func othersScatter(d answers.Panel, of answers.PanelJudge) string {
+	var low, high report.Number
+	for _, j := range d.Judges {
+		if j.Part != of.Part || j.Judge == of.Judge && j.At == of.At || !j.Scatter.Known() {
+			continue
+		}
+		if !low.Known() || j.Scatter.Float64() < low.Float64() {
+			low = j.Scatter
+		}
+		if !high.Known() || j.Scatter.Float64() > high.Float64() {
+			high = j.Scatter
+		}
+	}
+	least, most := low.Text(GradeDecimals), high.Text(GradeDecimals)
+	if least == most {
+		return "the others' by " + most
+	}
+	return fmt.Sprintf("the others' by %s to %s", least, most)
 }
 
 // whoseLone says of lone grades, three and more, whose most of them are, "" where they

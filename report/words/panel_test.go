@@ -51,12 +51,12 @@ func TestPanelNotesSayTheOrder(t *testing.T) {
 // that are mostly one judge's are counted as that judge's.
 func TestPanelNamesWhoScatters(t *testing.T) {
 	d := words.SayPanel(answers.Panel{
-		Judges: []answers.PanelJudge{{Judge: "A", At: "cup", Part: 1, Flagged: 3, TimesOthers: report.Float(2.14)}, {Judge: "BM", Part: 1, Flagged: 1}},
+		Judges: []answers.PanelJudge{{Judge: "A", At: "cup", Part: 1, Flagged: 3, Scatter: report.Float(1.06), TimesOthers: report.Float(2.14)}, {Judge: "BM", Part: 1, Flagged: 1, Scatter: report.Float(.51)}, {Judge: "CT", Part: 1, Scatter: report.Float(.56)}},
 		Parts:  []answers.PanelPart{{}}, Flags: make([]answers.Flag, 4),
 	})
 	said := words.PanelSentences(d)
 	assert.Len(t, said, 3)
-	assert.Equal(t, "A at cup is less consistent than the others by more than chance: the grades scatter about 2.1 times as much.", said[1])
+	assert.Equal(t, "A at cup is less consistent than the others by more than chance: the grades scatter by 1.06, the others' by 0.51 to 0.56.", said[1])
 	assert.Contains(t, said[2], "4 grades stand apart from the rest of the panel and the judge's own habit, 3 of them of A at cup: compare")
 	d.Judges[0].Flagged, d.Judges[1].Flagged, d.Judges[1].TimesOthers = 2, 2, report.Float(1.6)
 	said = words.PanelSentences(d)
