@@ -22,9 +22,12 @@ type Debrief struct {
 	Agenda    []string     `json:"agenda"`
 	Talk      []TalkPoint  `json:"talk"`
 	Recurring []FaultKind  `json:"recurring"`
-	Drills    []string     `json:"drills"` // targets of the open drills, the latest first
-	Open      []Open       `json:"open"`
-	Limits    FaultLimits  `json:"limits"`
+	// RecurringOn is the day that what comes back is counted to, where that is long
+	// after the flight.
+	RecurringOn string      `json:"recurringOn,omitempty"`
+	Drills      []string    `json:"drills"` // targets of the open drills, the latest first
+	Open        []Open      `json:"open"`
+	Limits      FaultLimits `json:"limits"`
 }
 
 // DebriefRow is a line of the sheet, or a figure that was not marked and has
@@ -78,6 +81,9 @@ type TalkPoint struct {
 	Points report.Number `json:"points,omitzero"`
 }
 
+// LongAfter is from how many days on what comes back is of another time than a flight.
+const LongAfter = 90
+
 // DebriefOf is a flight with what there is to talk about.
 func DebriefOf(l *season.Ledger, f *season.Flight) Debrief {
 	back := analysis.ComesBack(l, f.Pilot)
@@ -86,6 +92,9 @@ func DebriefOf(l *season.Ledger, f *season.Flight) Debrief {
 		Recurring: kindsOf(back[:min(analysis.RecurringNamed, len(back))]), Open: openOf(analysis.OpenMatters(l, f.Pilot)),
 		Drills: openDrills(l, f.Pilot),
 		Limits: FaultLimits{analysis.RecurringFlights, analysis.RecurringNamed, analysis.RecurringDays},
+	}
+	if l.AsOf-f.Date > LongAfter {
+		d.RecurringOn = l.AsOf.String()
 	}
 	d.Flight.addMatters(l, f)
 	d.Rows = debriefRows(f, d.Flight)

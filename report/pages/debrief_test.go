@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"boxbook/report/answers"
 )
@@ -76,6 +77,13 @@ func TestDebriefLeavesRoomForADisputedTotal(t *testing.T) {
 	back, total := answers.TalkBack, answers.TalkOfficial
 	d := of(book + flight)
 	assert.Len(t, d.Recurring, 3)
+	l := faultBook(t, book+flight)
+	require.NotEmpty(t, d.RecurringOn, "long after the flight")
+	assert.Contains(t, strings.Join(strings.Fields(textOf(t, Debrief(d))), " "), "what comes back, as of "+l.AsOf.String()+": ")
+	l.AsOf = l.Flights[len(l.Flights)-1].Date + answers.LongAfter
+	soon := answers.DebriefOf(l, l.Flights[len(l.Flights)-1])
+	assert.Empty(t, soon.RecurringOn)
+	assert.Contains(t, strings.Join(strings.Fields(textOf(t, Debrief(soon))), " "), "what comes back: ")
 	assert.Equal(t, []answers.TalkAbout{back, back, total}, abouts(d))
 	assert.Equal(t, []answers.TalkAbout{back, back, back}, abouts(of(book+strings.Replace(flight, "  official 300\n", "", 1))))
 	assert.Equal(t, []answers.TalkAbout{answers.TalkFault, answers.TalkFault, back}, abouts(of(book+flight+"  fault 1 heading 5deg\n  fault 2 heading 5deg\n")), "the dearest faults first, then what comes back")

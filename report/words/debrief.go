@@ -79,7 +79,7 @@ func talkPoint(d answers.Debrief, p answers.TalkPoint) string {
 		return fmt.Sprintf("%s: %s points lost, the largest loss", LineName("", p.Figure), p.Points.Text(PointDecimals))
 	case answers.TalkBack:
 		k := d.Recurring[p.At]
-		return "what comes back: " + name(k) + ", " + backCounts(k)
+		return "what comes back" + backOn(d) + ": " + name(k) + ", " + backCounts(k)
 	case answers.TalkGrade:
 		flag := d.Flags[p.At]
 		if flag.HardZeros > 0 {
@@ -277,6 +277,14 @@ func officialAgreesSaid(d answers.Flight) string {
 	return sentence(officialAgrees(d))
 }
 
+// backOn says of which day what comes back is, where that is not the flight's time.
+func backOn(d answers.Debrief) string {
+	if d.RecurringOn == "" {
+		return ""
+	}
+	return ", as of " + d.RecurringOn
+}
+
 // BackSentence says what comes back, each with its drill; "" for nothing, and where
 // the points to talk about have it all.
 func BackSentence(d answers.Debrief) string {
@@ -311,5 +319,5 @@ func BackSentence(d answers.Debrief) string {
 	if len(d.Drills) > 0 {
 		said = append(said, PluralWord(len(d.Drills), "drill: ", "drills: ")+GroupsShort(d.Drills))
 	}
-	return sentence("What comes back: " + strings.Join(said, "; "))
+	return sentence("What comes back" + backOn(d) + ": " + strings.Join(said, "; "))
 }

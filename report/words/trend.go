@@ -96,11 +96,18 @@ func asFlown(d answers.Trend, limits answers.TrendLimits) string {
 	return fmt.Sprintf(" (first %s%%, last %s%%, as flown)", d.First.Text(PercentDecimals), d.Last.Text(PercentDecimals))
 }
 
+// mostLikelyChange is the largest change of a pilot's percent in the time of a trend that
+// is likely at all, in percentage points: a house choice.
+const mostLikelyChange = 25
+
 // couldShow says beside a verdict that cannot tell how large a change would have
 // been seen.
 func couldShow(d answers.Trend) string {
 	if !d.Detectable.Known() {
 		return ""
+	}
+	if d.Detectable.Float64() > mostLikelyChange {
+		return fmt.Sprintf(" Flights like these show no likely change: only one of about %s percentage points would have stood out.", d.Detectable.Text(0))
 	}
 	return fmt.Sprintf(" Flights like these would have shown a change of about %s percentage points.", d.Detectable.Text(0))
 }
