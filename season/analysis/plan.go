@@ -138,6 +138,16 @@ func PlanOf(l *season.Ledger, s season.Selection, sequence *season.Sequence) Pla
 	return out
 }
 
+// NextSequence is the sequence that a plan is for where none is given; nil where no flight
+// has marks.
+func NextSequence(l *season.Ledger, p *season.Pilot) *season.Sequence {
+	flights, _ := planFlights(l, season.Selection{Pilot: p})
+	if len(flights) == 0 {
+		return nil
+	}
+	return nextSequence(l, flights)
+}
+
 // planFlights are the flights of the series that says where a pilot is now, of the
 // category asked for or the present one, that have marks; bare counts the others.
 func planFlights(l *season.Ledger, s season.Selection) (flights []*season.Flight, bare int) {

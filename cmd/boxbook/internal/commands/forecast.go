@@ -14,6 +14,7 @@ import (
 	"boxbook/report/words"
 	"boxbook/scoring"
 	"boxbook/season"
+	"boxbook/season/analysis"
 )
 
 func newForecast(a *app) *cobra.Command {
@@ -43,7 +44,11 @@ func (a *app) runForecast(args []string, reach string) error {
 		return err
 	}
 	if seq == nil {
-		return &usageError{fmt.Sprintf("a forecast for %s needs a sequence", s.Pilot.Handle), sequencesKnown(l)}
+		hint := sequencesKnown(l)
+		if next := analysis.NextSequence(l, s.Pilot); next != nil {
+			hint = fmt.Sprintf("that of the plan: boxbook forecast %s %s\n", s.Pilot.Handle, next.Handle) + hint
+		}
+		return &usageError{fmt.Sprintf("a forecast for %s needs a sequence", s.Pilot.Handle), hint}
 	}
 	// The title says the sequence, so that the head line does not.
 	chosen := append(tables.Choices(s), report.Choice{Key: "sequence", Value: seq.Handle})
