@@ -1,8 +1,10 @@
 package stats
 
 import (
+	"fmt"
 	"math"
 
+	"gonum.org/v1/gonum/floats"
 	"gonum.org/v1/gonum/mat"
 )
 
@@ -39,16 +41,23 @@ func (o OwnError) P(effect float64) float64 {
 // for normal errors however much the columns differ in scatter.
 func (f *TwoWay) ownErrors(t Table, spread *mat.SymDense) {
 	squares, expected := make([]float64, t.Columns), make([]float64, t.Columns)
+	ofColumns := map[string][]float64{} // most rows have cells in the same columns as others
 	for _, cells := range t.byRow() {
+		columns := make([]int, len(cells))
+		for i, cell := range cells {
+			columns[i] = t.Cells[cell].Column
+		}
+		key := fmt.Sprint(columns)
+		if ofColumns[key] == nil {
+			ofColumns[key] = rowExpected(spread, columns)
+		}
 		for c := range t.Columns {
-			moved, centre := 0.0, 0.0
-			for _, i := range cells {
-				weight := spread.At(c, t.Cells[i].Column)
-				moved += weight * f.Cells[i].Residual
-				centre += weight / float64(len(cells))
+			moved := 0.0
+			for i, cell := range cells {
+				moved += spread.At(c, columns[i]) * f.Cells[cell].Residual
 			}
 			squares[c] += moved * moved
-			expected[c] += rowExpected(t, spread, cells, c, centre)
+			expected[c] += ofColumns[key][c]
 		}
 	}
 	counts := make([]int, t.Columns)
@@ -67,20 +76,31 @@ func (f *TwoWay) ownErrors(t Table, spread *mat.SymDense) {
 	}
 }
 
-// rowExpected is l' M l of a row for a column, in units of one variance: v'v - v'L^+v,
-// v the row's weights about their mean.
-func rowExpected(t Table, spread *mat.SymDense, cells []int, c int, centre float64) float64 {
-	sum := 0.0
-	for _, i := range cells {
-		a := t.Cells[i].Column
-		v := spread.At(c, a) - centre
-		sum += v * v
-		for _, j := range cells {
-			b := t.Cells[j].Column
-			sum -= v * (spread.At(c, b) - centre) * spread.At(a, b)
+// rowExpected is l' M l of a row with cells in such columns for every column, in units
+// of one variance: v'v - v'L^+v, v the row's weights about their mean.
+func rowExpected(spread *mat.SymDense, columns []int) []float64 {
+	all, n := spread.SymmetricDim(), len(columns)
+	weights, among := mat.NewDense(all, n, nil), mat.NewSymDense(n, nil)
+	for c := range all {
+		row := weights.RawRowView(c)
+		for i, column := range columns {
+			row[i] = spread.At(c, column)
+		}
+		floats.AddConst(-floats.Sum(row)/float64(n), row)
+	}
+	for i, a := range columns {
+		for j := i; j < n; j++ {
+			among.SetSym(i, j, spread.At(a, columns[j]))
 		}
 	}
-	return sum
+	var turned mat.Dense
+	turned.Mul(weights, among)
+	expected := make([]float64, all)
+	for c := range expected {
+		row := weights.RawRowView(c)
+		expected[c] = floats.Dot(row, row) - floats.Dot(row, turned.RawRowView(c))
+	}
+	return expected
 }
 
 // Unevenness is how much a column scatters against the others.
