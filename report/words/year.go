@@ -177,6 +177,9 @@ func YearThought(d answers.Year) string {
 // nothingIn says that a year has nothing in it, and after the latest that has
 // anything which one that is.
 func nothingIn(d answers.Year) string {
+	if d.Later > 0 && d.Asof != "" {
+		return fmt.Sprintf("What is in %d is later than %s, the day that counts as today: `--asof` with a later day shows it", d.Year, d.Asof)
+	}
 	text := fmt.Sprintf("Nothing in %d", d.Year)
 	if d.Latest != 0 {
 		text += fmt.Sprintf(" yet (the latest year with an entry: boxbook year %d)", d.Latest)

@@ -75,9 +75,6 @@ func (a *app) runYear(text string, o yearOptions) error {
 	if err != nil {
 		return refusedSettling(year, "year", err)
 	}
-	if err := laterYear(l, d, year); err != nil {
-		return err
-	}
 	beside, err := yearArgument(o.beside)
 	if err != nil {
 		return err
@@ -94,21 +91,6 @@ func (a *app) runYear(text string, o yearOptions) error {
 	}
 	d.Warned = answers.WarnedOf(l, year, a.found)
 	return a.show(pages.Year(d, a.whole), []report.Choice{{Key: "year", Value: d.Year}}) // the title says it
-}
-
-// laterYear says of a year with nothing in it so far that its entries are later than
-// the day that counts as today; nil where it has none either way.
-func laterYear(l *season.Ledger, d answers.Year, year int) error {
-	last := l.YearStart.Begin(year+1) - 1
-	if !d.Quiet || l.AsOf == 0 || l.AsOf >= last {
-		return nil
-	}
-	all := *l
-	all.AsOf = last
-	if whole, err := answers.YearOf(&all, year); err != nil || whole.Quiet {
-		return nil
-	}
-	return laterThan(l, fmt.Sprintf("what is in %d is", year), last, "shows it")
 }
 
 // yearChoices say which year was chosen.
