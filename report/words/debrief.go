@@ -277,12 +277,13 @@ func officialAgreesSaid(d answers.Flight) string {
 	return sentence(officialAgrees(d))
 }
 
-// backOn says of which day what comes back is, where that is not the flight's time.
+// backOn says that what comes back is of the day that the page is of, where that is not
+// the flight's time.
 func backOn(d answers.Debrief) string {
 	if d.RecurringOn == "" {
 		return ""
 	}
-	return ", as of " + d.RecurringOn
+	return " now"
 }
 
 // BackSentence says what comes back, each with its drill; "" for nothing, and where
