@@ -82,7 +82,7 @@ type TalkPoint struct {
 }
 
 // LongAfter is from how many days on what comes back is of another time than a flight.
-const LongAfter = 90
+const LongAfter = 180
 
 // DebriefOf is a flight with what there is to talk about.
 func DebriefOf(l *season.Ledger, f *season.Flight) Debrief {
