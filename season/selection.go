@@ -105,6 +105,19 @@ func (l *Ledger) Flyers(s Selection) []*Pilot {
 	return flyers
 }
 
+// OnlyFlyer is the only pilot with flights, else the only pilot there is; nil where
+// there are several, or none.
+func (l *Ledger) OnlyFlyer() *Pilot {
+	pilots := l.Flyers(Selection{})
+	if len(pilots) == 0 {
+		pilots = l.Pilots
+	}
+	if len(pilots) != 1 {
+		return nil
+	}
+	return pilots[0]
+}
+
 // LastSelector names the latest flight.
 const LastSelector = "last"
 

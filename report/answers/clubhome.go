@@ -19,7 +19,7 @@ func ClubHomeOf(l *season.Ledger) (*ClubHome, error) {
 	if !analysis.ClubAlone(l) {
 		return nil, nil
 	}
-	year, err := YearOf(l, analysis.YearAtHand(l))
+	year, err := YearOf(l, YearAtHand(l))
 	if err != nil {
 		return nil, err
 	}

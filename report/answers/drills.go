@@ -189,7 +189,7 @@ func drillsAs(l *season.Ledger, s season.Selection, of []analysis.DrillAnswer) D
 func drillOf(l *season.Ledger, a analysis.DrillAnswer) Drill {
 	d := Drill{
 		Pilot: a.Drill.Pilot.Handle, Target: a.Drill.Target, Date: a.Drill.Date.String(), Text: a.Drill.Text,
-		Before: drillSide(a.Before), After: drillSide(a.After), P: report.Float(a.P), LeftOut: []string{}, Unexposed: a.Unexposed, Apart: a.Apart, More: a.More,
+		Before: drillSide(a.Before), After: drillSide(a.After), P: report.Float(a.P), LeftOut: flightNames(a.Left), Unexposed: a.Unexposed, Apart: a.Apart, More: a.More,
 		Word: a.Word, Reason: a.Reason, Name: a.Drill.Pilot.Name,
 	}
 	if a.Drill.By != nil {
@@ -197,9 +197,6 @@ func drillOf(l *season.Ledger, a analysis.DrillAnswer) Drill {
 	}
 	if d.Ended = dayOf(a.Ended); d.Ended != "" {
 		d.EndedRemark = a.Drill.EndedRemark
-	}
-	for _, f := range a.Left {
-		d.LeftOut = append(d.LeftOut, f.Name)
 	}
 	for _, k := range l.FaultKinds {
 		if k.Name == d.Target {

@@ -204,7 +204,11 @@ type ContestPart struct {
 
 // SeasonOf is the season of the selection's pilot over the selected flights.
 func SeasonOf(l *season.Ledger, s season.Selection) Season {
-	flown := analysis.SeasonOf(l, s)
+	return seasonOf(l, s, analysis.SeasonOf(l, s))
+}
+
+// seasonOf is the season of a selection of which these flights were flown.
+func seasonOf(l *season.Ledger, s season.Selection, flown analysis.Flights) Season {
 	d := Season{
 		Pilot: s.Pilot.Handle, Season: s.Season, Flights: []SeasonLine{}, Contests: []Contest{}, Categories: []string{},
 		Limits: SeasonLimits{trendLimitsOf(s), analysis.LeastMoveContests, analysis.ExpiryDays},
@@ -230,20 +234,21 @@ func SeasonOf(l *season.Ledger, s season.Selection) Season {
 // otherwise as the selection has it; by itself where nothing was flown in that year.
 // The selection is of one season.
 func SeasonBeside(l *season.Ledger, s season.Selection, year int) Season {
-	d := SeasonOf(l, s)
-	other := s
-	other.Season = year
-	if beside := SeasonOf(l, other); len(beside.Flights) > 0 {
+	flown := analysis.SeasonOf(l, s)
+	d := seasonOf(l, s, flown)
+	s.Season = year
+	earlier := analysis.SeasonOf(l, s)
+	if beside := seasonOf(l, s, earlier); len(beside.Flights) > 0 {
 		d.Beside = &beside
-		d.Change = changeBetween(l, other, s)
+		d.Change = changeBetween(earlier, flown)
 	}
 	return d
 }
 
-// changeBetween is the change from one selection's season to another's, the earlier first,
-// nil where they have no sequence in common.
-func changeBetween(l *season.Ledger, before, after season.Selection) *SeasonChange {
-	c, ok := analysis.ChangeBetween(analysis.SeasonOf(l, before), analysis.SeasonOf(l, after))
+// changeBetween is the change from one season to another, nil where they have no sequence
+// in common.
+func changeBetween(before, after analysis.Flights) *SeasonChange {
+	c, ok := analysis.ChangeBetween(before, after)
 	if !ok {
 		return nil
 	}

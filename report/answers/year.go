@@ -1,6 +1,7 @@
 package answers
 
 import (
+	"cmp"
 	"strconv"
 
 	"boxbook/report"
@@ -153,6 +154,9 @@ type CategoryYear struct {
 // LatestYear is the latest financial year with anything that YearOf shows; 0
 // where there is none.
 func LatestYear(l *season.Ledger) int { return analysis.LatestYear(l) }
+
+// YearAtHand is the latest year with anything in it, today's in an empty ledger.
+func YearAtHand(l *season.Ledger) int { return cmp.Or(LatestYear(l), l.YearOf(l.AsOf)) }
 
 // YearOf is a financial year of everybody. The error is for books that do not
 // add up, which is a fault of the program.

@@ -285,31 +285,24 @@ func WithoutZeros(d answers.Families) string {
 	return "without the figures that were zeroed, which count in vs rest too: " + strings.Join(said, "; ")
 }
 
-// FlightsWithoutFamilies names the flights that say nothing of families; "" where
-// each does.
+// FlightsWithoutFamilies names the flights that say nothing of families, and in the
+// others the figures that do not; "" where all do.
 func FlightsWithoutFamilies(d answers.Families) string {
-	if len(d.LeftOut) == 0 || len(d.Groups) == 0 {
-		return figuresWithoutFamilies(d)
-	}
-	text := figuresWithoutFamilies(d)
-	if text != "" {
-		text = "; " + text
-	}
-	return fmt.Sprintf("not in the table: %s, since no figure of %s has a code", ListInWords(d.LeftOut), PluralWord(len(d.LeftOut), "it", "them")) + text
-}
-
-// figuresWithoutFamilies names the figures that say nothing of families, in flights of
-// which others do.
-func figuresWithoutFamilies(d answers.Families) string {
-	if len(d.Uncoded) == 0 || len(d.Groups) == 0 {
+	if len(d.Groups) == 0 {
 		return ""
 	}
-	shown := d.Uncoded[:min(len(d.Uncoded), mostNamed)]
-	titles := make([]string, len(shown))
-	for i, figure := range shown {
-		titles[i] = FigureTitle(figure)
+	var said []string
+	if n := len(d.LeftOut); n > 0 {
+		said = append(said, fmt.Sprintf("not in the table: %s, since no figure of %s has a code", ListInWords(d.LeftOut), PluralWord(n, "it", "them")))
 	}
-	return "without a code, so in no family: " + andMore(titles, len(d.Uncoded)-len(shown), "more figure", "more figures")
+	if n := min(len(d.Uncoded), mostNamed); n > 0 {
+		titles := make([]string, n)
+		for i, figure := range d.Uncoded[:n] {
+			titles[i] = FigureTitle(figure)
+		}
+		said = append(said, "without a code, so in no family: "+andMore(titles, len(d.Uncoded)-n, "more figure", "more figures"))
+	}
+	return strings.Join(said, "; ")
 }
 
 // OneContest names the families that were flown at one contest only, where there are

@@ -161,7 +161,7 @@ func YearThought(d answers.Year) string {
 	case d.Quiet:
 		return joined(nothing+"; as before, "+owing(d)+".", agreedAlone(d), countedBefore(d.Club.CountedBefore, d.Year), yearWarned(d))
 	case !open && len(d.Totals)+len(d.Club.Moved)+len(d.Club.InHand) == 0:
-		return spaced(fmt.Sprintf("No money was written down in %d.", d.Year), agreedAlone(d))
+		return joined(fmt.Sprintf("No money was written down in %d.", d.Year), agreedAlone(d))
 	}
 	said := []string{clubResult(d), agreedAlone(d), unpaidThought(d), inHandThought(d), receiptsThought(d), betweenMembers(d), yearWarned(d)}
 	said = slices.DeleteFunc(said, func(s string) bool { return s == "" })
@@ -252,11 +252,6 @@ func agreedAlone(d answers.Year) string {
 	default:
 		return fmt.Sprintf("The result of %d was agreed as %s; the ledger has no income or costs of the club in %s there.", d.Year, ListInWords(alone), AnyInWords(currencies))
 	}
-}
-
-// spaced joins two sentences, of which the second may be "".
-func spaced(first, second string) string {
-	return strings.TrimSuffix(first+" "+second, " ")
 }
 
 // profitOrLoss is a year's result, a loss in words.

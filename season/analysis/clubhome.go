@@ -18,15 +18,6 @@ func ClubAlone(l *season.Ledger) bool {
 		slices.ContainsFunc(l.Debts, func(d *season.Debt) bool { return d.From.Club() || d.To.Club() })
 }
 
-// YearAtHand is the club's year that runs, or the latest with an entry where that has none.
-func YearAtHand(l *season.Ledger) int {
-	running := l.YearOf(l.AsOf)
-	if latest := LatestYear(l); latest != 0 {
-		return min(running, latest)
-	}
-	return running
-}
-
 // LatestCount is the day of the latest count of a pot that is not after AsOf, 0 where there
 // is none.
 func LatestCount(l *season.Ledger) season.Date {

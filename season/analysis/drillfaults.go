@@ -15,7 +15,7 @@ import (
 func faultDrill(l *season.Ledger, d *season.Drill, reviewed []*season.Flight, tests bool) DrillAnswer {
 	w := windowsOf(l, d, reviewed)
 	kinds := w.kinds(l, d)
-	a := DrillAnswer{Drill: d, Left: w.left, LeftShown: countSide(w.left, kinds[0]).Flights, Full: w.full(), Later: countSide(w.later, kinds[0])}
+	a := DrillAnswer{Drill: d, Left: w.left, LeftShown: faultSide(w.left, kinds[:1]).Flights, Full: w.full(), Later: faultSide(w.later, kinds[:1])}
 	a.Before, a.After = faultSide(w.before, kinds), faultSide(w.after, kinds)
 	a.Unexposed = len(w.before) + len(w.after) - a.Before.Flights - a.After.Flights
 	notices := stats.Notices{
@@ -128,21 +128,6 @@ func faultSide(flights []*season.Flight, kinds []*season.FaultKind) DrillSide {
 	}
 	if len(flights) > 0 {
 		side.Others = float64(others) / float64(len(flights))
-	}
-	return side
-}
-
-// countSide counts flights that are in no window.
-func countSide(flights []*season.Flight, kind *season.FaultKind) DrillSide {
-	var side DrillSide
-	for _, notices := range noticesOf(flights, []*season.FaultKind{kind}) {
-		if notices[0] == stats.Unseeable {
-			continue
-		}
-		side.Flights++
-		if notices[0] == stats.Noticed {
-			side.Seen++
-		}
 	}
 	return side
 }

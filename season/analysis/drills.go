@@ -62,8 +62,7 @@ type DrillAnswer struct {
 	LeftShown     int              // how many of them could show the target
 	Before, After DrillSide
 	// Full says that the window after the drill has all the flights that it can have:
-	// no further one changes the word. Later are those behind it, of the drill's time,
-	// Seen and Flights alone.
+	// no further one changes the word. Later are those behind it, of the drill's time.
 	Full  bool
 	Later DrillSide
 	// Unexposed counts the flights of the windows in which no figure was flown that

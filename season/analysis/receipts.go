@@ -32,16 +32,14 @@ func receiptSeriesOf(l *season.Ledger, year int) []ReceiptSeries {
 	found := map[string]*ReceiptSeries{}
 	numbers := map[string][]int64{}
 	for _, receipt := range receiptsIn(l, year) {
-		begins := strings.TrimRight(receipt, "0123456789")
-		digits := receipt[len(begins):]
-		n, err := strconv.ParseInt(digits, 10, 64)
-		if begins == "" || err != nil {
+		begins, n, ok := numberOf(receipt)
+		if begins == "" || !ok {
 			continue
 		}
 		if found[begins] == nil {
 			found[begins] = &ReceiptSeries{Begins: begins}
 		}
-		if digits[0] == '0' {
+		if digits := receipt[len(begins):]; digits[0] == '0' {
 			found[begins].Digits = len(digits)
 		}
 		numbers[begins] = append(numbers[begins], n)

@@ -118,7 +118,7 @@ func (a *app) showHome(l *season.Ledger) error {
 		if club, err = answers.ClubHomeOf(l); err != nil {
 			return err
 		}
-		if s.Pilot = onlyFlyer(l); s.Pilot == nil {
+		if s.Pilot = l.OnlyFlyer(); s.Pilot == nil {
 			return a.showPilots(l, club)
 		}
 	}
@@ -129,19 +129,6 @@ func (a *app) showHome(l *season.Ledger) error {
 	d.Warnings, d.Club = a.warnings(), club
 	// The title has the name.
 	return a.show(pages.Home(d), []report.Choice{{Key: "pilot", Value: s.Pilot.Handle}})
-}
-
-// onlyFlyer is the only pilot with flights, else the only pilot there is; nil
-// where there are several, or none.
-func onlyFlyer(l *season.Ledger) *season.Pilot {
-	pilots := l.Flyers(season.Selection{})
-	if len(pilots) == 0 {
-		pilots = l.Pilots
-	}
-	if len(pilots) != 1 {
-		return nil
-	}
-	return pilots[0]
 }
 
 func newPilots(a *app) *cobra.Command {

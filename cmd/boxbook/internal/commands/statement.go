@@ -68,7 +68,7 @@ func (a *app) runStatement(args []string, how answers.Settling) error {
 		return err
 	}
 	if text == "" {
-		year = latestYear(l)
+		year = answers.YearAtHand(l)
 	}
 	d, err := answers.StatementsOf(l, year, how, parties...)
 	if err != nil {

@@ -106,7 +106,7 @@ func (a *app) runClubWorkbook(text string) error {
 		return err
 	}
 	if text == "" {
-		year = latestYear(l)
+		year = answers.YearAtHand(l)
 	}
 	if a.output == "" {
 		return &usageError{"a workbook needs a file to go to", fmt.Sprintf("boxbook workbook --club %d -o club%s", year, workbookEnding)}

@@ -9,7 +9,6 @@ import (
 	"boxbook/report/answers"
 	"boxbook/report/pages"
 	"boxbook/report/words"
-	"boxbook/season"
 )
 
 // yearOptions are the command's own flags.
@@ -69,7 +68,7 @@ func (a *app) runYear(text string, o yearOptions) error {
 		return err
 	}
 	if text == "" {
-		year = latestYear(l)
+		year = answers.YearAtHand(l)
 	}
 	d, err := answers.YearSettled(l, year, o.how)
 	if err != nil {
@@ -108,13 +107,4 @@ func yearArgument(text string) (int, error) {
 		return 0, &usageError{text: fmt.Sprintf("%q is not a year (2026)", text)}
 	}
 	return year, nil
-}
-
-// latestYear is the latest year with anything in it, today's in an empty
-// ledger.
-func latestYear(l *season.Ledger) int {
-	if year := answers.LatestYear(l); year != 0 {
-		return year
-	}
-	return l.YearOf(l.AsOf)
 }

@@ -48,13 +48,12 @@ func onlyPilot(l *season.Ledger) string {
 	return ""
 }
 
-// onlyFlyer is a ledger's only pilot, else the only one with flights.
+// onlyFlyer is a ledger's only pilot with flights, else its only one.
 func onlyFlyer(l *season.Ledger) string {
-	with := latestOnce(namesOf(l.Flights, func(f *season.Flight) string { return f.Pilot.Handle }))
-	if len(with) == 1 && onlyPilot(l) == "" {
-		return with[0]
+	if p := l.OnlyFlyer(); p != nil {
+		return p.Handle
 	}
-	return onlyPilot(l)
+	return ""
 }
 
 func remarkField(example string) Field {
