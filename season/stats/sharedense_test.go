@@ -14,27 +14,42 @@ import (
 func TestShareModelEqualsDenseForm(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		d, rows := drawShares(rt)
-		f, err := FitShares(d)
-		require.NoError(rt, err)
-		means, covariance, err := f.Ask(rows)
-		require.NoError(rt, err)
-		want := denseShares(d, rows)
-		assert.InDelta(rt, want.tau, f.Tau, 1e-7)
-		assert.InDelta(rt, want.unit, f.Unit, 1e-7)
-		for i := range rows {
-			assert.InDelta(rt, want.means[i], means[i], 1e-6)
-			for j := range rows {
-				assert.InDelta(rt, want.covariance.At(i, j), covariance.At(i, j), 1e-5)
-			}
-			one, err := f.Of(rows[i])
-			require.NoError(rt, err)
-			assert.InDelta(rt, means[i], one.Mean(), 1e-9)
-			// A value known but for rounding steps from 0 to 1 within it: the chance is held
-			// between those at points as far apart as the means may be.
-			assert.LessOrEqual(rt, one.Below(-1e-6)-1e-7, want.below[i])
-			assert.GreaterOrEqual(rt, one.Below(1e-6)+1e-7, want.below[i])
-		}
+		equalsDenseForm(rt, d, rows)
 	})
+}
+
+// Shares of which one is some 200 powers of ten of another made eigenvalues of 10^119
+// out of a matrix of numbers below 1.
+func TestShareModelOfSharesNearNothing(t *testing.T) {
+	for _, tiny := range []float64{1e-320, 1e-235, 1e-160, 1e-120, 1e-60, 1e-14} {
+		d := ShareData{Z: []float64{0, 0, 0.005}, Times: []float64{12, 2, 12}, Level: []int{0, 1, 0}, DF: 3, Step: 1}
+		d.Shares = [][]float64{{-1.48 * tiny, -1e-48, -tiny, -2e-5}, {1e-120, -1, tiny, 1e-83}, {tiny, 1.5e-14, -tiny, 0.787}}
+		rows := []ShareRow{{Parts: []float64{-.2, 1, 0, .4}, Levels: []float64{1, 0}, Units: []UnitShare{{Unit: 2, Share: 1}}}}
+		equalsDenseForm(t, d, rows)
+	}
+}
+
+func equalsDenseForm(t require.TestingT, d ShareData, rows []ShareRow) {
+	f, err := FitShares(d)
+	require.NoError(t, err)
+	means, covariance, err := f.Ask(rows)
+	require.NoError(t, err)
+	want := denseShares(d, rows)
+	assert.InDelta(t, want.tau, f.Tau, 1e-7)
+	assert.InDelta(t, want.unit, f.Unit, 1e-7)
+	for i := range rows {
+		assert.InDelta(t, want.means[i], means[i], 1e-6)
+		for j := range rows {
+			assert.InDelta(t, want.covariance.At(i, j), covariance.At(i, j), 1e-5)
+		}
+		one, err := f.Of(rows[i])
+		require.NoError(t, err)
+		assert.InDelta(t, means[i], one.Mean(), 1e-9)
+		// A value known but for rounding steps from 0 to 1 within it: the chance is held
+		// between those at points as far apart as the means may be.
+		assert.LessOrEqual(t, one.Below(-1e-6)-1e-7, want.below[i])
+		assert.GreaterOrEqual(t, one.Below(1e-6)+1e-7, want.below[i])
+	}
 }
 
 func drawShares(rt *rapid.T) (ShareData, []ShareRow) {

@@ -257,7 +257,24 @@ func (f *ShareFit) layerAt(l *shareLayer, unit float64, sums []*shareSums, room 
 		s.squares -= l.levelSums[at] * l.levelSums[at] / weight
 		s.log += math.Log(weight)
 	}
+	dropDust(upper, 1/(ShareSteps*d.Step*ShareSteps*d.Step))
 	return s, l.decompose(matrix, right)
+}
+
+// dropDust makes elements nothing that cannot change what they are added to: those
+// below the square of a float's rounding beside the largest element, or beside what
+// each tau adds at least. Left in, they spoil the eigenvalues: their products are
+// below the smallest float.
+func dropDust(matrix []float64, least float64) {
+	const dust = 0x1p-104
+	for _, x := range matrix {
+		least = max(least, math.Abs(x))
+	}
+	for i, x := range matrix {
+		if math.Abs(x) < least*dust {
+			matrix[i] = 0
+		}
+	}
 }
 
 // shareRoom is what layers and points are summed in, one after the other.
