@@ -2,6 +2,8 @@ package stats
 
 import (
 	"math"
+	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -27,6 +29,25 @@ func TestShareModelOfSharesNearNothing(t *testing.T) {
 		rows := []ShareRow{{Parts: []float64{-.2, 1, 0, .4}, Levels: []float64{1, 0}, Units: []UnitShare{{Unit: 2, Share: 1}}}}
 		equalsDenseForm(t, d, rows)
 	}
+}
+
+// Where many units leave most of the sa without weight, those are not worked out, and
+// nothing else changes.
+func TestShareModelLeavesOutWhatWeighsNothing(t *testing.T) {
+	random := rand.New(rand.NewPCG(1, 2))
+	d := ShareData{Variance: 4, DF: 100, Step: 1}
+	for i := range 60 {
+		d.Z, d.Times = append(d.Z, random.NormFloat64()), append(d.Times, float64(1+i%7))
+		d.Shares, d.Level = append(d.Shares, []float64{random.Float64(), random.Float64(), random.Float64()}), append(d.Level, i%2)
+	}
+	rows := []ShareRow{{Parts: []float64{1, -.5, -.5}, Levels: []float64{1, 0}, Units: []UnitShare{{3, 1}, {60, .5}}}}
+	equalsDenseForm(t, d, rows)
+	f, err := FitShares(d)
+	require.NoError(t, err)
+	worked := slices.DeleteFunc(slices.Clone(f.layers), func(l shareLayer) bool { return l.eigen == nil })
+	require.Less(t, len(worked), ShareSteps/2)
+	weighing := slices.DeleteFunc(worked, func(l shareLayer) bool { return l.weight == 0 })
+	require.NotEmpty(t, weighing)
 }
 
 func equalsDenseForm(t require.TestingT, d ShareData, rows []ShareRow) {

@@ -198,7 +198,7 @@ func TestShareModelIsShrinkageAtAPoint(t *testing.T) {
 	}
 	f := &ShareFit{data: d, Pooled: true}
 	f.layers, f.points = make([]shareLayer, 1), []sharePoint{{tau: 10}}
-	room := newShareRoom(len(y))
+	room := newShareRoom(len(y), 1)
 	_, err := f.layerAt(&f.layers[0], 1.5, sumShares(d), room)
 	require.NoError(t, err)
 	require.NoError(t, f.weigh([]float64{0}, room))
