@@ -58,10 +58,22 @@ func (n Number) Float64() float64 {
 	case !n.known:
 		return math.NaN()
 	case n.exact != nil:
-		value, _ := n.exact.Float64()
-		return value
+		return nearest(n.exact)
 	}
 	return n.float
+}
+
+// nearest is the float64 nearest to a rational. Where both its parts are floats
+// exactly, as they mostly are, so is their quotient, which IEEE 754 rounds once.
+func nearest(x *big.Rat) float64 {
+	const exactly = 1 << 53
+	if top, bottom := x.Num(), x.Denom(); top.IsInt64() && bottom.IsInt64() {
+		if top, bottom := top.Int64(), bottom.Int64(); -exactly <= top && top <= exactly && bottom <= exactly {
+			return float64(top) / float64(bottom)
+		}
+	}
+	value, _ := x.Float64()
+	return value
 }
 
 // Rat returns the value as a rational of its own, a float64 as its shortest

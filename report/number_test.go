@@ -170,3 +170,14 @@ func TestNumberChance(t *testing.T) {
 	assert.Empty(t, Chance(Number{}).String())
 	assert.Equal(t, "0.000000001", csvCell(Chance(Float(1e-9))))
 }
+
+// math/big's own conversion is the reference.
+func TestNumberIsTheNearestFloat(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		top := rapid.OneOf(rapid.Int64(), rapid.Int64Range(-1<<53-2, 1<<53+2), rapid.Int64Range(-99999, 99999)).Draw(rt, "top")
+		bottom := rapid.OneOf(rapid.Int64Range(1, math.MaxInt64), rapid.Int64Range(1, 1<<53+2), rapid.Int64Range(1, 9999)).Draw(rt, "bottom")
+		exact := big.NewRat(top, bottom)
+		want, _ := exact.Float64()
+		require.Equal(rt, want, Exact(exact).Float64(), "%v", exact)
+	})
+}

@@ -9,6 +9,7 @@ import (
 	"boxbook/report"
 	"boxbook/report/answers"
 	"boxbook/report/words"
+	"boxbook/season"
 )
 
 // ExportTable lays rows out in the columns of an exported table: a column is the
@@ -21,16 +22,17 @@ func ExportTable[Row any](of words.ExportedTable, rows []Row) *report.Table {
 		t.Columns = append(t.Columns, report.Column{Key: column.Name, Title: column.Name})
 		at[i] = fields[column.Name]
 	}
-	for _, row := range rows {
-		value := reflect.ValueOf(row)
+	t.Rows = make([][]report.Cell, len(rows))
+	season.SideBySide(len(rows), func(r int) {
+		value := reflect.ValueOf(&rows[r]).Elem()
 		cells := make([]report.Cell, len(at))
 		for i, field := range at {
 			if v := value.Field(field.at); !field.omitted || !v.IsZero() {
-				cells[i] = exportCell(v.Interface())
+				cells[i] = exportCell(v)
 			}
 		}
-		t.Rows = append(t.Rows, cells)
-	}
+		t.Rows[r] = cells
+	})
 	return t
 }
 
@@ -53,8 +55,11 @@ func jsonFields(row reflect.Type) map[string]jsonField {
 
 // exportCell writes a field's value: a number unrounded, TRUE or FALSE, words
 // with a space between them.
-func exportCell(value any) report.Cell {
-	switch v := value.(type) {
+func exportCell(value reflect.Value) report.Cell {
+	if value.Kind() == reflect.String {
+		return report.Text(value.String())
+	}
+	switch v := value.Interface().(type) {
 	case report.Number:
 		return report.Num(v, words.PointDecimals)
 	case answers.Amount:
