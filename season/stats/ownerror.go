@@ -1,8 +1,8 @@
 package stats
 
 import (
-	"fmt"
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/floats"
 	"gonum.org/v1/gonum/mat"
@@ -41,15 +41,15 @@ func (o OwnError) P(effect float64) float64 {
 // for normal errors however much the columns differ in scatter.
 func (f *TwoWay) ownErrors(t Table, spread *mat.SymDense) {
 	squares, expected := make([]float64, t.Columns), make([]float64, t.Columns)
-	ofColumns := map[string][]float64{} // most rows have cells in the same columns as others
+	var columns, before []int
+	var ofRow []float64
 	for _, cells := range t.byRow() {
-		columns := make([]int, len(cells))
-		for i, cell := range cells {
-			columns[i] = t.Cells[cell].Column
+		columns, before = before[:0], columns
+		for _, cell := range cells {
+			columns = append(columns, t.Cells[cell].Column)
 		}
-		key := fmt.Sprint(columns)
-		if ofColumns[key] == nil {
-			ofColumns[key] = rowExpected(spread, columns)
+		if ofRow == nil || !slices.Equal(columns, before) { // most rows have cells in the same columns
+			ofRow = rowExpected(spread, columns)
 		}
 		for c := range t.Columns {
 			moved := 0.0
@@ -57,7 +57,7 @@ func (f *TwoWay) ownErrors(t Table, spread *mat.SymDense) {
 				moved += spread.At(c, columns[i]) * f.Cells[cell].Residual
 			}
 			squares[c] += moved * moved
-			expected[c] += ofColumns[key][c]
+			expected[c] += ofRow[c]
 		}
 	}
 	counts := make([]int, t.Columns)
