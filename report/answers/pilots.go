@@ -57,21 +57,24 @@ type PilotLine struct {
 	Longer *LongTrend `json:"longer,omitempty"`
 	Form   string     `json:"form,omitempty"`
 	// Level is where the pilot stands now, as on the season's page.
-	Level     Level    `json:"level"`
-	Recurring string   `json:"recurring,omitempty"`
-	Says      string   `json:"says,omitempty"`
-	Seen      int      `json:"seen,omitempty"`
-	Exposed   int      `json:"exposed,omitempty"`
-	Drill     string   `json:"drill,omitempty"`
-	Drills    []string `json:"drills"`
-	To        string   `json:"to,omitempty"`
-	Missing   []string `json:"missing"`
-	Titles    []string `json:"titles"`
-	Untold    []string `json:"untold"`
-	InTheWay  string   `json:"inTheWay,omitempty"`
-	Reviewed  int      `json:"reviewed"`
-	Open      int      `json:"open"`
-	Expires   []Expiry `json:"expires"`
+	Level     Level  `json:"level"`
+	Recurring string `json:"recurring,omitempty"`
+	Says      string `json:"says,omitempty"`
+	Seen      int    `json:"seen,omitempty"`
+	Exposed   int    `json:"exposed,omitempty"`
+	// BeforeDrill says that these are flights before its latest drill: none since could
+	// show it.
+	BeforeDrill bool     `json:"beforeDrill,omitempty"`
+	Drill       string   `json:"drill,omitempty"`
+	Drills      []string `json:"drills"`
+	To          string   `json:"to,omitempty"`
+	Missing     []string `json:"missing"`
+	Titles      []string `json:"titles"`
+	Untold      []string `json:"untold"`
+	InTheWay    string   `json:"inTheWay,omitempty"`
+	Reviewed    int      `json:"reviewed"`
+	Open        int      `json:"open"`
+	Expires     []Expiry `json:"expires"`
 }
 
 // PilotsOf has a line for every pilot of the ledger, in the order of definition.
@@ -97,6 +100,7 @@ func pilotLineOf(l *season.Ledger, p *season.Pilot) PilotLine {
 	}
 	if back := analysis.ComesBack(l, p); len(back) > 0 {
 		d.Recurring, d.Says, d.Seen, d.Exposed = back[0].Kind.Name, back[0].Kind.Says, back[0].Flights, back[0].Exposed
+		d.BeforeDrill = back[0].BeforeDrill
 	}
 	if d.Drills = openDrills(l, p); len(d.Drills) > 0 {
 		d.Drill = d.Drills[0]

@@ -95,6 +95,9 @@ type PlanItem struct {
 	Exposed         int    `json:"exposed,omitempty"`
 	Since           string `json:"since,omitempty"`
 	Text            string `json:"text,omitempty"`
+	// BeforeDrill says that those flights are before the fault's latest drill: none since
+	// could show it.
+	BeforeDrill bool `json:"beforeDrill,omitempty"`
 	// Ended is the day on which the drill was ended, absent while it is open.
 	Ended string `json:"ended,omitempty"`
 	Apart bool   `json:"apart"`
@@ -190,6 +193,7 @@ func planItemOf(i analysis.PlanItem) PlanItem {
 	}
 	if i.Recurring != nil {
 		d.Fault, d.SeenInFamily, d.ExposedInFamily = i.Recurring.Kind.Name, i.Recurring.Flights, i.Recurring.Exposed
+		d.BeforeDrill = i.Recurring.BeforeDrill
 	}
 	if i.Anywhere != nil {
 		d.Seen, d.Exposed = i.Anywhere.Flights, i.Anywhere.Exposed

@@ -139,13 +139,25 @@ func drillBeside(k answers.FaultKind) string {
 	return " but that on " + GroupShort(k.DrillBeside)
 }
 
-// sinceItsDrill says since when a kind's flights are counted; "" where it had no drill.
+// sinceItsDrill says since when a kind's flights are counted, or that none since could
+// show it; "" where it had no drill.
 func sinceItsDrill(k answers.FaultKind) string {
-	if k.Drill == "" {
+	drill := " its drill of " + k.Drill + drillEnd(k.DrillEnded)
+	switch {
+	case k.Drill == "":
 		return ""
+	case k.BeforeDrill:
+		return " before" + drill + " (" + unshownSince + ")"
+	default:
+		return " since" + drill
 	}
-	return " since its drill of " + k.Drill + drillEnd(k.DrillEnded)
 }
+
+// What is said of a fault whose flights are all before its drill: in a cell, and in full.
+const (
+	beforeDrill  = " before its drill"
+	unshownSince = "no reviewed flight since could show it yet"
+)
 
 // flightCounts says in how many of the flights that could show it.
 func flightCounts(k answers.FaultKind) string {
@@ -159,11 +171,20 @@ func BackWithout(kinds []answers.FaultKind) string {
 		return ""
 	}
 	k := kinds[0]
-	text := fmt.Sprintf("Comes back most often without an open drill: %s, %d of %s%s", name(k), k.Flights, Counted(k.Exposed, "flight", "flights"), withPractice+drillElsewhere(k))
+	text := fmt.Sprintf("Comes back most often without an open drill: %s, %d of %s%s", name(k), k.Flights, Counted(k.Exposed, "flight", "flights")+beforeIts(k), withPractice+drillElsewhere(k))
 	if more := len(kinds) - 1; more > 0 {
 		text += "; " + Counted(more, "other fault has", "other faults have") + " no open drill"
 	}
 	return text + "."
+}
+
+// beforeIts says of an ended drill since which nothing could show a kind that the flights
+// counted are before it; "" of any other.
+func beforeIts(k answers.FaultKind) string {
+	if !k.BeforeDrill {
+		return ""
+	}
+	return sinceItsDrill(k)
 }
 
 // BackDespite names what comes back most although a drill on it is open; "" where

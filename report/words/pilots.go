@@ -96,6 +96,9 @@ func PilotsNotes(d answers.Pilots) []string {
 		trendNote(d) + "; drill: open",
 		"comes back: flights with it, of those that could show it, since its drill",
 	}
+	if slices.ContainsFunc(d.Pilots, func(p answers.PilotLine) bool { return p.BeforeDrill }) {
+		notes[len(notes)-1] += ";" + beforeDrill + ": " + unshownSince
+	}
 	if said := levelNote(d); said != "" {
 		notes = append(notes, said)
 	}
@@ -204,7 +207,11 @@ func PilotBack(p answers.PilotLine, limits answers.PilotsLimits) string {
 	case p.Recurring == "":
 		return "nothing"
 	}
-	return fmt.Sprintf("%s, %d of %d", cmp.Or(p.Says, p.Recurring), p.Seen, p.Exposed)
+	text := fmt.Sprintf("%s, %d of %d", cmp.Or(p.Says, p.Recurring), p.Seen, p.Exposed)
+	if p.BeforeDrill {
+		text += beforeDrill
+	}
+	return text
 }
 
 // PilotStep says what keeps a pilot from the next category.

@@ -107,7 +107,11 @@ func PlanFault(i answers.PlanItem) string {
 	if i.Fault == "" {
 		return ""
 	}
-	return fmt.Sprintf("%s, %d of %s", i.Fault, i.SeenInFamily, Counted(i.ExposedInFamily, "flight", "flights"))
+	text := fmt.Sprintf("%s, %d of %s", i.Fault, i.SeenInFamily, Counted(i.ExposedInFamily, "flight", "flights"))
+	if i.BeforeDrill {
+		text += beforeDrill
+	}
+	return text
 }
 
 // asideWhy says why a weak family is not among the items.
@@ -259,7 +263,7 @@ func AsideWords(a answers.PlanAside) string {
 
 // WithoutWords say a fault that comes back and has no drill, with what it may cost.
 func WithoutWords(k answers.FaultKind) string {
-	text := fmt.Sprintf("%s: %d of %s that could show it", name(k), k.Flights, Counted(k.Exposed, "flight", "flights"))
+	text := fmt.Sprintf("%s: %d of %s that could show it%s", name(k), k.Flights, Counted(k.Exposed, "flight", "flights"), beforeIts(k))
 	if k.Points.Known() && k.Points.Float64() > 0 {
 		text += fmt.Sprintf(", %s points at stake", k.Points.Text(0))
 	}
@@ -279,7 +283,11 @@ func GainRange(d answers.Plan, i answers.PlanItem) Range {
 
 // FaultWords say a recommendation's fault, and in how many flights it was noted.
 func FaultWords(i answers.PlanItem) string {
-	return fmt.Sprintf("%s, in %d of %s with the family", i.Fault, i.SeenInFamily, Counted(i.ExposedInFamily, "flight", "flights"))
+	text := fmt.Sprintf("%s, in %d of %s with the family", i.Fault, i.SeenInFamily, Counted(i.ExposedInFamily, "flight", "flights"))
+	if i.BeforeDrill {
+		text += beforeDrill + " (" + unshownSince + ")"
+	}
+	return text
 }
 
 // DrillWords says a drill with its date and text.
@@ -314,7 +322,11 @@ func PlanBrief(d answers.Plan) []string {
 		notes = append(notes, "weaker: over "+daysTo(d.Days, d.To)+"; `families` shows one season; gain: in percentage points; a percentage after \"may be\" is the chance that it is so")
 	}
 	if slices.ContainsFunc(d.Items, func(i answers.PlanItem) bool { return i.Fault != "" }) {
-		notes = append(notes, "comes back: the family's commonest fault, of its flights since its last drill")
+		note := "comes back: the family's commonest fault, of its flights since its last drill"
+		if slices.ContainsFunc(d.Items, func(i answers.PlanItem) bool { return i.BeforeDrill }) {
+			note += ";" + beforeDrill + ": " + unshownSince
+		}
+		notes = append(notes, note)
 	}
 	return append(notes, planWithout(d)...)
 }

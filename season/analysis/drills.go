@@ -167,10 +167,15 @@ func setWithin(l *season.Ledger, s season.Selection, d *season.Drill) bool {
 // drillOn finds the latest drill on one of the targets, of the pilot, or of
 // everybody; "" is no target.
 func drillOn(l *season.Ledger, p *season.Pilot, targets ...string) *season.Drill {
+	return drillBefore(l, p, math.MaxInt32, targets...)
+}
+
+// drillBefore is that drill of those set before a day.
+func drillBefore(l *season.Ledger, p *season.Pilot, day season.Date, targets ...string) *season.Drill {
 	var latest *season.Drill
 	for _, d := range l.Drills {
 		aimed := d.Target != "" && slices.Contains(targets, d.Target) && (p == nil || d.Pilot == p)
-		if aimed && l.Past(d.Date) && (latest == nil || d.Date >= latest.Date) {
+		if aimed && d.Date < day && l.Past(d.Date) && (latest == nil || d.Date >= latest.Date) {
 			latest = d
 		}
 	}

@@ -19,20 +19,21 @@ const (
 // fault of flying by the share of flights in which each was noted, since the
 // latest drill on it, of the reviewed flights that could show it over the last
 // RecurringDays, the largest share first; equal shares by flights, then by
-// points at stake. A kind was noted in at least RecurringTwice of at least
+// points at stake. Until a reviewed flight since that drill could show it, the
+// share from before it stands. A kind was noted in at least RecurringTwice of at least
 // RecurringFlights flights. Of each row Flights, Exposed, Count, Seen, Felt,
 // Points and Unknown are of these flights; its Group is the one that all of it
 // was in, Since the first flight of any season with it. The ledger's AsOf stands for today.
 func ComesBack(l *season.Ledger, p *season.Pilot) []RecurringKind {
 	met, flights := recently(l, p)
-	return comingBack(met.Kinds, flights)
+	return comingBack(l, p, met.Kinds, flights)
 }
 
 // comesBackIn is that rule, and beside it the rule in each group: its faults alone, of
 // the flights that flew the group.
 func comesBackIn(l *season.Ledger, p *season.Pilot) (anywhere, inGroups []RecurringKind) {
 	met, flights := recently(l, p)
-	return comingBack(met.Kinds, flights), comingBack(met.Rows, flights)
+	return comingBack(l, p, met.Kinds, flights), comingBack(l, p, met.Rows, flights)
 }
 
 // recently gives what was noted in the reviewed flights of the last
@@ -56,10 +57,10 @@ func recently(l *season.Ledger, p *season.Pilot) (met Recurring, noted []notedFl
 }
 
 // comingBack keeps the rows that come back, the largest share first.
-func comingBack(rows []RecurringKind, flights []notedFlight) []RecurringKind {
+func comingBack(l *season.Ledger, p *season.Pilot, rows []RecurringKind, flights []notedFlight) []RecurringKind {
 	var back []RecurringKind
 	for _, row := range rows {
-		row = row.sinceDrill(flights)
+		row = row.sinceDrill(l, p, flights)
 		if !row.Kind.Safety && row.Flights >= RecurringTwice && row.Exposed >= RecurringFlights {
 			back = append(back, row)
 		}
@@ -80,11 +81,23 @@ func reviewedFlights(l *season.Ledger, p *season.Pilot) []*season.Flight {
 	return kept
 }
 
-// sinceDrill counts the kind again, in the flights after its latest drill.
-func (t RecurringKind) sinceDrill(flights []notedFlight) RecurringKind {
+// sinceDrill counts the kind again, in the flights after its latest drill; where none
+// of these could show it, as it was counted before that drill was set.
+func (t RecurringKind) sinceDrill(l *season.Ledger, p *season.Pilot, flights []notedFlight) RecurringKind {
+	out := t.after(t.Drill, flights)
+	for drill := t.Drill; drill != nil && out.Exposed == 0; {
+		drill = drillBefore(l, p, drill.Date, t.Kind.Name, t.Group)
+		out = t.after(drill, flights)
+		out.BeforeDrill = true
+	}
+	return out
+}
+
+// after counts the kind in the flights after a drill, in all where there is none.
+func (t RecurringKind) after(drill *season.Drill, flights []notedFlight) RecurringKind {
 	out := RecurringKind{Kind: t.Kind, Group: t.Group, Drill: t.Drill, Ended: t.Ended, Beside: t.Beside, Points: new(big.Rat), within: t.within}
 	for _, f := range flights {
-		if t.Drill != nil && f.Date <= t.Drill.Date || !f.shows(&t) {
+		if drill != nil && f.Date <= drill.Date || !f.shows(&t) {
 			continue
 		}
 		out.Exposed++

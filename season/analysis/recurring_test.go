@@ -22,6 +22,9 @@ func backTexts(t testing.TB, book string, s season.Selection) []string {
 		text := fmt.Sprintf("%s/%s %d/%d", r.Kind.Name, r.Group, r.Flights, r.Exposed)
 		if r.Drill != nil {
 			text += " drill " + r.Drill.Date.String()
+			if r.BeforeDrill {
+				text += ", before it"
+			}
 		}
 		texts = append(texts, text)
 	}
@@ -104,4 +107,31 @@ func kindNames(rows []analysis.RecurringKind) []string {
 		names = append(names, row.Kind.Name)
 	}
 	return names
+}
+
+// A drill set days ago ends nothing: until a reviewed flight that could show the fault
+// comes after it, the rate that stood before it stands, as of the drill before, in
+// families too. The first such flight counts since the drill.
+func TestComesBackBeforeAnyFlightSinceItsDrill(t *testing.T) {
+	book := testkit.FaultBook + "sequence loops\n  category intermediate\n  1 7.4.1.1:10\n"
+	for i := range 4 {
+		book += testkit.FlightText(fmt.Sprintf("2026-05-%02d ines known", 1+i), "fault 3 spin-stop 10deg on 9.11.1.5")
+	}
+	drill := "drill 2026-05-04 ines spin-stop\n"
+	assert.Equal(t, []string{"spin-stop/spins 4/4 drill 2026-05-04, before it"}, backTexts(t, book+drill, season.Selection{}), "nothing was flown since")
+	unshown := "flight 2026-05-06 ines known\n  sequence loops\n  reviewed\n"
+	assert.Equal(t, []string{"spin-stop/spins 4/4 drill 2026-05-04, before it"}, backTexts(t, book+drill+unshown, season.Selection{}), "no spin was flown since")
+	unreviewed := testkit.FlightText("2026-05-06 ines known")
+	assert.Equal(t, []string{"spin-stop/spins 4/4 drill 2026-05-04, before it"}, backTexts(t, book+drill+unreviewed, season.Selection{}), "nobody has reviewed it")
+	shown := testkit.FlightText("2026-05-07 ines known", "reviewed")
+	assert.Empty(t, backTexts(t, book+drill+shown, season.Selection{}), "it was not in the first flight that could show it")
+
+	ended := "drill 2026-05-04 ines spins\n  ended 2026-05-05\n  note \"x\"\n"
+	assert.Equal(t, []string{"spin-stop/spins 4/4 drill 2026-05-04, before it"}, backTexts(t, book+ended, season.Selection{}))
+	earlier := "drill 2026-05-01 ines spins\n"
+	assert.Equal(t, []string{"spin-stop/spins 3/3 drill 2026-05-04, before it"}, backTexts(t, book+earlier+drill, season.Selection{}),
+		"as it stood on the day of the drill: since the drill before")
+
+	old := strings.ReplaceAll(book, "flight 2026-05-", "flight 2024-05-")
+	assert.Empty(t, backTexts(t, old+drill, season.Selection{Until: testkit.Day(t, "2026-05-10")}), "the same 730 days")
 }
