@@ -39,7 +39,7 @@ func forecastPage(t testing.TB, book, sequence string) (string, answers.Forecast
 // forecasts, a row a figure by label or codes.
 func TestForecastPage(t *testing.T) {
 	text, d := forecastPage(t, familyHead+nextSequence+flownRows(sixRows...), "next")
-	assert.Contains(t, text, "By grades given at sportsman, on 2026-08-18, the last flight with marks: about "+d.Percent.Text(0)+"% if nothing is zeroed; but no panel has graded the pilot at advanced, nor rolling turns or negative flick rolls in the last two years. "+
+	assert.Contains(t, text, "By grades given at sportsman, on 2026-08-18, the last flight with marks: about "+d.Percent.Text(0)+"% if nothing is zeroed; but not known before the first flight there: no panel has graded the pilot at advanced, nor rolling turns or negative flick rolls in the last two years. "+
 		"Four times out of five between "+d.Low.Text(0)+" and "+d.High.Text(0)+"%, if advanced is judged alike: too long ago to say for 2026-12-01.")
 	assert.Contains(t, text, "never flown: rolling turns, negative flick rolls (family 9.10) - the ranges of figures 2 and 3 are wider because of that")
 	assert.Contains(t, text, "of 2 past flights inside the 80% range forecast from the flights before")

@@ -62,7 +62,7 @@ func TestForecastNamesWhatIsNotFlown(t *testing.T) {
 	assert.Equal(t, map[string]string{"9.10": "engine mount"}, d.Reasons)
 	assert.Contains(t, text, "never flown: rolling turns - ")
 	assert.Contains(t, text, "negative flick rolls (family 9.10): not in this aircraft (engine mount); the forecast counts its figures as if they were flown - the ranges of figures 2 and 3 are wider because of that")
-	assert.Contains(t, text, "; this aircraft does not fly negative flick rolls. Four times out of five")
+	assert.Contains(t, text, "; not in this aircraft: negative flick rolls. Four times out of five")
 }
 
 // A plan leaves out what is not flown, and says so, also where nothing is left.

@@ -81,15 +81,28 @@ func forecastNumbers(d answers.Forecast) string {
 	case d.Stale:
 		day = ", " + day
 	}
-	but := "no panel has graded the pilot at " + d.Category
-	if len(d.Unseen) > 0 {
-		but += ", nor " + shortTitles(d.Unseen) + " in " + lastDays(d.Days)
+	return fmt.Sprintf("%s%s: about %s%% if nothing is zeroed; but %s. %s, if %s is judged alike%s.",
+		Sentence(byGradesAt(d.Level.Category)), day, r.About(), notKnownYet(d.Category, d.Unseen, d.Days, d.Groups), Sentence(within), d.Category, ago)
+}
+
+// byGradesAt says on which grades a forecast for a category never flown rests.
+func byGradesAt(category string) string {
+	return "by grades given at " + cmp.Or(category, "other categories")
+}
+
+// notKnownBefore says of a forecast for a category never flown what its range is not.
+const notKnownBefore = "not known before the first flight there"
+
+// notKnownYet says the same with the reasons: what nobody has graded, and what is not flown.
+func notKnownYet(category string, unseen []string, days int, notFlown []string) string {
+	text := notKnownBefore + ": no panel has graded the pilot at " + category
+	if len(unseen) > 0 {
+		text += ", nor " + shortTitles(unseen) + " in " + lastDays(days)
 	}
-	if len(d.Groups) > 0 {
-		but += "; this aircraft does not fly " + shortTitles(d.Groups)
+	if len(notFlown) > 0 {
+		text += "; not in this aircraft: " + shortTitles(notFlown)
 	}
-	return fmt.Sprintf("By grades given at %s%s: about %s%% if nothing is zeroed; but %s. %s, if %s is judged alike%s.",
-		cmp.Or(d.Level.Category, "other categories"), day, r.About(), but, Sentence(within), d.Category, ago)
+	return text
 }
 
 // leaning warns of forecasts that missed on one side alone.

@@ -63,8 +63,8 @@ func TestForecastOfCategoryNeverFlown(t *testing.T) {
 		},
 	}
 	assert.Equal(t, []string{
-		"By grades given at intermediate: about 69% if nothing is zeroed; but no panel has graded the pilot at advanced, nor rolling turns in the last two years; " +
-			"this aircraft does not fly negative flick rolls. Four times out of five between 66 and 72%, if advanced is judged alike.",
+		"By grades given at intermediate: about 69% if nothing is zeroed; but not known before the first flight there: no panel has graded the pilot at advanced, nor rolling turns in the last two years; " +
+			"not in this aircraft: negative flick rolls. Four times out of five between 66 and 72%, if advanced is judged alike.",
 		"Level now, of any sequence and with zeros and penalties: about 68%; four times out of five it lies between 64 and 71%, and the next flight between 63 and 73%.",
 	}, words.ForecastSentences(d))
 	d.Reach = &answers.Reach{Percent: report.Float(60), Mean: report.Float(5.94), Chance: report.Float(.99)}
@@ -87,7 +87,7 @@ func TestForecastQualified(t *testing.T) {
 	assert.Equal(t, "On 2026-05-01, the last flight with marks, about 65% if nothing was zeroed; four times out of five between 62 and 68%: too long ago to say for 2026-11-29.",
 		words.ForecastSentence(d))
 	d.NewCategory, d.Category = true, "advanced"
-	assert.Equal(t, "By grades given at intermediate, on 2026-05-01, the last flight with marks: about 65% if nothing is zeroed; but no panel has graded the pilot at advanced. "+
+	assert.Equal(t, "By grades given at intermediate, on 2026-05-01, the last flight with marks: about 65% if nothing is zeroed; but not known before the first flight there: no panel has graded the pilot at advanced. "+
 		"Four times out of five between 62 and 68%, if advanced is judged alike: too long ago to say for 2026-11-29.", words.ForecastSentence(d))
 }
 

@@ -162,7 +162,7 @@ func times(n int) string {
 func sayForecastGate(g gateFacts) gateSaid {
 	want, typed := g.set("forecast", 0)
 	lowerEnd, to := "a lower end of "+typed+"%", g.ready.To
-	said := gateSaid{asked: g.asked(lowerEnd), wants: "range from " + typed + "% up", lacks: "a forecast for " + to + " that begins at " + typed + "%"}
+	said := gateSaid{asked: g.asked(lowerEnd), wants: "from " + typed + "% up", lacks: "a forecast for " + to + " that begins at " + typed + "%"}
 	switch worst := g.fact(code.Forecast); {
 	case g.because(code.NoKnown):
 		said.evidence = "no known sequence of " + to + " is in the ledger"
@@ -176,8 +176,8 @@ func sayForecastGate(g gateFacts) gateSaid {
 		said.evidence = fmt.Sprintf("%s: %s%% (%s to %s%% at %s)", g.forecastOn(), r.About(), low, r.End(), AtConfidence(worst.Confidence))
 		said.brief = said.evidence
 		if g.because(code.NeverFlown) {
-			said.evidence = fmt.Sprintf("%s: no range to go by; grades at other categories alone would give %s%% (%s to %s%% at %s)",
-				g.forecastOn(), r.About(), low, r.End(), AtConfidence(worst.Confidence))
+			said.evidence = fmt.Sprintf("%s: %s; %s about %s%% (%s to %s%% at %s)",
+				g.forecastOn(), notKnownBefore, byGradesAt(g.ready.From), r.About(), low, r.End(), AtConfidence(worst.Confidence))
 		}
 		if g.State == code.NotMet {
 			said.against, said.needs = "the range on "+worst.Name+" begins at "+low+"%", lowerEnd
@@ -212,21 +212,14 @@ func (g gateFacts) forecastOn() string {
 	return name
 }
 
-// forecastMissing says in short why a forecast for a category never flown is no
-// evidence yet, instead of a range that would read as one.
+// forecastMissing says in short, in the words of the forecast's page, why a forecast for a
+// category never flown is no evidence yet, instead of a range that would read as one.
 func (g gateFacts) forecastMissing(brief string) string {
 	worst := g.fact(code.Forecast)
 	if !worst.Number.Known() {
 		return brief
 	}
-	missing := "no panel has graded the pilot at " + g.ready.To
-	if unseen := namesOf(g.Numbers[code.Unseen]); len(unseen) > 0 {
-		missing += ", nor " + shortTitles(unseen) + " in " + lastDays(g.count(code.OfLate))
-	}
-	if groups := namesOf(g.Numbers[code.NotFlown]); len(groups) > 0 {
-		missing += "; this aircraft does not fly " + shortTitles(groups)
-	}
-	return worst.Name + ": no range to go by, since " + missing
+	return worst.Name + ": " + notKnownYet(g.ready.To, namesOf(g.Numbers[code.Unseen]), g.count(code.OfLate), namesOf(g.Numbers[code.NotFlown]))
 }
 
 // shortTitles lists groups in words without their keys, of which none was flown.

@@ -122,10 +122,11 @@ func TestNewFamiliesInShort(t *testing.T) {
 func TestForecastGateOfCategoryNeverFlown(t *testing.T) {
 	book := readyHead + readyFlights("2026-11-01", "7", "6.5", "7.5", "7", "6.5", "8")
 	g := gateOf(ready(t, book, ""), "forecast")
-	assert.Equal(t, "inter-known: no range to go by, since no panel has graded the pilot at intermediate", g.Brief)
+	assert.Equal(t, "inter-known: not known before the first flight there: no panel has graded the pilot at intermediate", g.Brief)
+	assert.Contains(t, g.Evidence, "inter-known: not known before the first flight there; by grades given at sportsman about ")
 	assert.Contains(t, g.Evidence, "at 80% confidence")
 	g = gateOf(ready(t, book+"sequence inter-slides\n  category intermediate\n  programme known\n  1 6.2.1.1:15\n  2 7.4.1.1:10\n"+shortPolicy("forecast 20"), ""), "forecast")
 	assert.Contains(t, g.Brief, ", nor tailslides in the last two years")
-	assert.Contains(t, g.Brief, "inter-slides: no range to go by", "which of them it is")
+	assert.Contains(t, g.Brief, "inter-slides: not known before the first flight there: ", "which of them it is")
 	assert.Contains(t, g.Evidence, "inter-slides, the lowest of two known sequences: ")
 }
