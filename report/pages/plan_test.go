@@ -74,7 +74,7 @@ func TestPlanInBrief(t *testing.T) {
 	l := faultBook(t, book)
 	d := answers.PlanOf(l, season.Selection{Pilot: l.Pilots[0]}, nil)
 	brief, all := flatText(t, Plan(d, false)), flatText(t, Plan(d, true))
-	assert.Regexp(t, `3 loops, part loops and eights \(family 7\) 0\.3 carries a lot of K radius, 4 of 4 flights since 2026-03-01 `, brief)
+	assert.Regexp(t, `3 loops, part loops and eights \(family 7\) 0\.3 not told apart, only carries a lot of K radius, 4 of 4 flights since 2026-03-01 `, brief)
 	assert.Regexp(t, `2 spins 0\.3 its only figure lies below the others spin-stop, 4 of 4 flights none `, brief)
 	assert.Regexp(t, `Comes back most often without an open drill: .*, 4 of 4 flights, practice included; 3 other faults have no open drill\.`, brief)
 	assert.Contains(t, brief, "What it rests on: boxbook faults ines; boxbook drills ines; boxbook families ines; boxbook forecast ines known-26")

@@ -44,7 +44,7 @@ func planEvidence(d answers.Plan, i answers.PlanItem) string {
 // weakness says whether a family is weaker than the others, what may be so with
 // its chance. One distinct figure says nothing of a family.
 func weakness(d answers.Plan, i answers.PlanItem) string {
-	may := i.WeakChance.Float64() >= d.Limits.MayBeWeak.Float64()
+	may := mayBeWeak(d, i)
 	text := "cannot be told apart from the others; it only carries a lot of K"
 	switch {
 	case i.Weak:
@@ -64,9 +64,9 @@ func weakness(d answers.Plan, i answers.PlanItem) string {
 
 // PlanWhy says in short why a recommendation is one.
 func PlanWhy(d answers.Plan, i answers.PlanItem) string {
-	may := i.WeakChance.Float64() >= d.Limits.MayBeWeak.Float64()
+	may := mayBeWeak(d, i)
 	only := len(i.Of) == 1 && !i.Weak && (may || i.WeakFigure != "")
-	text := "carries a lot of K"
+	text := "not told apart, only carries a lot of K"
 	switch {
 	case i.Weak && hasRisen(i):
 		text = fmt.Sprintf("weaker, but %s%% lately, already rising", i.Last.Text(0))
@@ -151,8 +151,9 @@ const (
 	PlanWithoutHeading = "Comes back without an open drill"
 )
 
-// PlanSentence is the first recommendation, or why there is none; where the first
-// rises already, it says so, and names the first that does not.
+// PlanSentence is the first recommendation, or why there is none; where no family stands
+// out, it says so before any gain. Where the first rises already, it says so, and names
+// the first that does not.
 func PlanSentence(d answers.Plan) string {
 	if len(d.Items) == 0 {
 		where := ""
@@ -162,15 +163,13 @@ func PlanSentence(d answers.Plan) string {
 		return "Cannot tell where practice pays" + where + ": " + d.Why + "."
 	}
 	first := d.Items[0]
-	if first.WeakChance.Float64() < d.Limits.MayBeWeak.Float64() {
-		text := fmt.Sprintf("No family that counts on %s lies below the others by more than chance; the largest gain to expect, about %s percentage points, is in %s, which carries a lot of K",
-			d.Sequence, first.Gain.Text(1), GroupTitle(first.Group))
-		if first.Rising {
-			text += " and " + risesAlready(first)
-		}
-		return text + "."
-	}
-	if !first.Rising {
+	out := slices.IndexFunc(d.Items, standsOut)
+	switch {
+	case out < 0:
+		return fmt.Sprintf("Nothing stands out on %s: no family that counts there lies below the others by more than chance. %s", d.Sequence, largestGain(d))
+	case out > 0 && !mayBeWeak(d, first):
+		return fmt.Sprintf("What stands out on %s is %s %s", d.Sequence, outSaid(d.Items[out]), largestGain(d))
+	case !first.Rising:
 		return "On " + d.Sequence + " practice pays most in " + paysMost(d.Items, "the pilot's other families") + "."
 	}
 	text := fmt.Sprintf("On %s most is still lost in %s, which %s.", d.Sequence, GroupTitle(first.Group), risesAlready(first))
@@ -182,6 +181,52 @@ func PlanSentence(d answers.Plan) string {
 		return text + " The others here rise too."
 	}
 	return text + " Of the others, practice pays most in " + paysMost(d.Items[at:], "the rest") + "."
+}
+
+// standsOut reports whether a family, or a figure of it, lies below the others by more
+// than chance.
+func standsOut(i answers.PlanItem) bool { return i.Weak || i.WeakFigure != "" }
+
+// mayBeWeak reports whether the chance that a family is weaker is worth a word.
+func mayBeWeak(d answers.Plan, i answers.PlanItem) bool {
+	return i.WeakChance.Float64() >= d.Limits.MayBeWeak.Float64()
+}
+
+// outSaid is a family that stands out, or its figure that does, with its gain.
+func outSaid(i answers.PlanItem) string {
+	text := paysMost([]answers.PlanItem{i}, "the pilot's other families") + "."
+	if !i.Weak {
+		text = FigureTitle(i.WeakFigure) + ", in " + text
+	}
+	if i.Rising {
+		text += " It " + risesAlready(i) + "."
+	}
+	return text
+}
+
+// largestGain is the first gain with its range, of a family that does not stand out, and
+// what can be said of that family.
+func largestGain(d answers.Plan) string {
+	i := d.Items[0]
+	text := fmt.Sprintf("The largest gain to expect, about %s percentage points (%s at %s), is in %s, ",
+		i.Gain.Text(1), gainEnds(i), AtConfidence(d.Confidence), GroupTitle(i.Group))
+	may := "may be weaker (a chance of " + share(i.WeakChance.Float64()) + ")"
+	switch {
+	case !mayBeWeak(d, i):
+		text += "which cannot be told apart from the others and only carries a lot of K"
+	case len(i.Of) == 1:
+		text += "whose only figure " + may
+	default:
+		text += "which " + may
+	}
+	if i.Rising {
+		text += "; it " + risesAlready(i)
+	}
+	if text += "."; len(d.Items) > 1 && !i.Apart {
+		second := d.Items[1]
+		text += fmt.Sprintf(" Too close to call with it: %s, about %s.", GroupTitle(second.Group), second.Gain.Text(1))
+	}
+	return text
 }
 
 // risesAlready says of a family that it rises, and what it scored last.

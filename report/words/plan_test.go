@@ -19,7 +19,7 @@ var planLimits = answers.PlanLimits{MayBeWeak: report.Float(.6), LittleK: report
 // not called weak.
 func TestPlanSentences(t *testing.T) {
 	item := func(group string, apart bool) answers.PlanItem {
-		return answers.PlanItem{Group: group, Gain: report.Float(1), Low: report.Float(0), High: report.Float(2), Apart: apart, WeakChance: report.Float(.6)}
+		return answers.PlanItem{Group: group, Gain: report.Float(1), Low: report.Float(0), High: report.Float(2), Apart: apart, Weak: true, WeakChance: report.Float(.95)}
 	}
 	d := answers.Plan{Sequence: "known-26", Limits: planLimits, Items: []answers.PlanItem{item("7", false), item("5", true), item("1", true)}}
 	assert.Equal(t, "On known-26 practice pays most in loops, part loops and eights (family 7) or in stall turns (family 5), too close to call: about 1.0 percentage points, if either came up to the pilot's other families.", words.PlanSentence(d))
@@ -33,11 +33,35 @@ func TestPlanSentences(t *testing.T) {
 	assert.Equal(t, "On known-26 practice pays most in loops, part loops and eights (family 7): about 1.0 percentage points, if it came up to the pilot's other families.", words.PlanSentence(d))
 	d.Items[0].Apart = false
 	assert.Equal(t, "1 and 2: too close to call, their intervals overlap by more than half", words.PlanNotes(d)[0])
-	d.Items[0].Apart, d.Items[0].WeakChance = true, report.Float(.59)
-	assert.Equal(t, "No family that counts on known-26 lies below the others by more than chance; the largest gain to expect, about 1.0 percentage points, is in loops, part loops and eights (family 7), which carries a lot of K.", words.PlanSentence(d))
+	d.Items[0].Apart = true
 	assert.Len(t, words.PlanNotes(d), 2)
 	d.Unseen = []string{"9.9"}
 	assert.Equal(t, "not graded in these flights, so nothing is said of it: positive flick rolls (family 9.9)", words.PlanNotes(d)[0])
+}
+
+// Where no family stands out, the page says so before it names a gain, which has its
+// range; what stands out comes before what only carries a lot of K.
+func TestPlanSaysThatNothingStandsOut(t *testing.T) {
+	item := func(group string, gain, chance float64) answers.PlanItem {
+		return answers.PlanItem{Group: group, Gain: report.Float(gain), Low: report.Float(0), High: report.Float(2), Apart: true, WeakChance: report.Float(chance), Of: []string{"known-26/1", "known-26/2"}}
+	}
+	d := answers.Plan{Sequence: "known-26", Confidence: report.Float(.9), Limits: planLimits, Items: []answers.PlanItem{item("7", 1, .59), item("spins", .5, .5)}}
+	const nothing = "Nothing stands out on known-26: no family that counts there lies below the others by more than chance. "
+	const gain = "The largest gain to expect, about 1.0 percentage points (0.0 to 2.0 at 90% confidence), is in loops, part loops and eights (family 7), "
+	assert.Equal(t, nothing+gain+"which cannot be told apart from the others and only carries a lot of K.", words.PlanSentence(d))
+	assert.Equal(t, "not told apart, only carries a lot of K", words.PlanWhy(d, d.Items[0]))
+	d.Items[0].WeakChance = report.Float(.84)
+	assert.Equal(t, nothing+gain+"which may be weaker (a chance of 84%).", words.PlanSentence(d), "which is no more than chance gives")
+	d.Items[0].Apart = false
+	assert.Equal(t, nothing+gain+"which may be weaker (a chance of 84%). Too close to call with it: spins, about 0.5.", words.PlanSentence(d))
+	d.Items[0].Apart, d.Items[0].Of = true, d.Items[0].Of[:1]
+	assert.Equal(t, nothing+gain+"whose only figure may be weaker (a chance of 84%).", words.PlanSentence(d))
+
+	d.Items[0].WeakChance, d.Items[1].Weak, d.Items[1].WeakChance = report.Float(.4), true, report.Float(.95)
+	assert.Equal(t, "What stands out on known-26 is spins: about 0.5 percentage points, if it came up to the pilot's other families. "+
+		gain+"which cannot be told apart from the others and only carries a lot of K.", words.PlanSentence(d))
+	d.Items[1].Weak, d.Items[1].WeakFigure = false, "known-26/2"
+	assert.Contains(t, words.PlanSentence(d), "What stands out on known-26 is figure 2 of known-26, in spins: about 0.5")
 }
 
 // What a gain rests on, and how sure it is, follow from the numbers of the answer.
@@ -169,10 +193,10 @@ func TestPlanPassesOverWhatRises(t *testing.T) {
 	d.Items = []answers.PlanItem{item("1", .4, false), item("7", .3, true)}
 	assert.Equal(t, "On known-26 practice pays most in lines and angles (family 1): about 0.4 percentage points, if it came up to the pilot's other families; "+
 		"loops, part loops and eights (family 7), too close to call, is already rising: 69% in the last 4 flights with it.", words.PlanSentence(d))
-	d.Items[0].Rising, d.Items[0].WeakChance = true, report.Float(.5)
-	assert.Contains(t, words.PlanSentence(d), "which carries a lot of K and is already rising: 69% in the last 4 flights with it.")
+	d.Items[0].Rising, d.Items[0].WeakChance, d.Items[0].Weak, d.Items[1].Weak = true, report.Float(.5), false, false
+	assert.Contains(t, words.PlanSentence(d), "and only carries a lot of K; it is already rising: 69% in the last 4 flights with it.")
 	d.Items[0].Last = report.Number{}
-	assert.Contains(t, words.PlanSentence(d), "which carries a lot of K and is already rising.")
+	assert.Contains(t, words.PlanSentence(d), "and only carries a lot of K; it is already rising.")
 }
 
 // Where all of a kind was noted is not what could have shown it.
