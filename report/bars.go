@@ -29,7 +29,7 @@ func Bar(part float64, width int) string {
 // withBars is a copy of a table with its bars as columns of their own; nil where
 // it asks for none, or has no number above 0 to draw.
 func withBars(t *Table) *Table {
-	out := &Table{Title: t.Title, Key: t.Key}
+	out := &Table{Title: t.Title, Key: t.Key, Below: t.Below}
 	drawn := false
 	greatest := make([]float64, len(t.Columns))
 	for i, c := range t.Columns {

@@ -84,3 +84,11 @@ func TestLongTablesRepeatTheirHeading(t *testing.T) {
 	}
 	require.Len(t, newGrid(&Table{Columns: []Column{{Title: "flight"}}}).lines(80, 24, false), 2)
 }
+
+// Text beneath rows stays where the table has bars.
+func TestBarsKeepTheTextBelow(t *testing.T) {
+	table := &Table{Columns: []Column{{Title: "figure"}, {Title: "share", Bars: true}}, Rows: [][]Cell{{Text("spin"), Num(Int(3), 0)}}, Below: []string{"a zero"}}
+	var text strings.Builder
+	require.NoError(t, WriteText(&text, Document{Sections: []Section{{Blocks: []Block{table}}}}, TextOptions{Width: 40}))
+	require.Contains(t, text.String(), "█\n  a zero\n")
+}

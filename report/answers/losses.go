@@ -25,15 +25,20 @@ type Lost struct {
 	Charged bool `json:"charged,omitempty"`
 }
 
-// LostPart is a part of a flight's loss.
+// LostPart is a part of a flight's loss. Zeros are what of it was lost in figures that
+// count 0 as a matter of fact, which no flying of the other figures costs.
 type LostPart struct {
-	Lost  report.Number `json:"lost"`
-	Share report.Number `json:"share,omitzero"`
+	Lost  report.Number  `json:"lost"`
+	Share report.Number  `json:"share,omitzero"`
+	Zeros []ZeroedFigure `json:"zeros,omitempty"`
 }
 
-// partOf makes a part of what was lost out of all that was.
-func partOf(lost, total *big.Rat) LostPart {
+// partOf makes a part of what was lost out of all that was, with its zeros.
+func partOf(lost, total *big.Rat, zeros ...analysis.ZeroedFigure) LostPart {
 	part := LostPart{Lost: report.Exact(lost)}
+	for _, z := range zeros {
+		part.Zeros = append(part.Zeros, ZeroedFigure{z.Figure, report.Exact(z.Lost)})
+	}
 	if total.Sign() > 0 {
 		part.Share = report.Exact(new(big.Rat).Quo(lost, total))
 	}
@@ -71,26 +76,32 @@ func lostOf(f *season.Flight) *Lost {
 		return nil
 	}
 	losses := analysis.LossesOf(f)
-	part := func(lost *big.Rat) LostPart { return partOf(lost, losses.Total) }
+	part := func(lost *big.Rat, zeros ...analysis.ZeroedFigure) LostPart {
+		return partOf(lost, losses.Total, zeros...)
+	}
 	d := &Lost{
 		Total: report.Exact(losses.Total), Figures: []LostFigure{}, Elements: []LostElement{},
 		Groups: []LostGroup{}, Undecided: losses.Undecided,
 	}
 	for _, figure := range losses.Figures {
-		d.Figures = append(d.Figures, LostFigure{figure.Number, f.Sequence.Figures[figure.Number-1].Label, part(figure.Lost)})
+		lost := part(figure.Lost)
+		if figure.Zeroed {
+			lost = part(figure.Lost, analysis.ZeroedFigure{Figure: figure.Number, Lost: figure.Lost})
+		}
+		d.Figures = append(d.Figures, LostFigure{figure.Number, f.Sequence.Figures[figure.Number-1].Label, lost})
 		for _, element := range figure.Elements {
 			d.Charged = d.Charged || element.Charged.Sign() > 0
 		}
 	}
 	for _, element := range losses.Elements {
-		d.Elements = append(d.Elements, LostElement{element.Code, element.Figures, part(element.Lost)})
+		d.Elements = append(d.Elements, LostElement{element.Code, element.Figures, part(element.Lost, element.Zeros...)})
 	}
 	for _, group := range losses.Groups {
 		name := group.Group
 		if name == "" {
 			name = NoFamily
 		}
-		d.Groups = append(d.Groups, LostGroup{name, part(group.Lost)})
+		d.Groups = append(d.Groups, LostGroup{name, part(group.Lost, group.Zeros...)})
 	}
 	for _, line := range []struct {
 		lost *big.Rat

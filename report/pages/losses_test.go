@@ -109,13 +109,14 @@ func TestTablesSumToTheLoss(t *testing.T) {
 // 46 are charged to 9.1.1.1, of the other 28.75 it has 6 of 23 [derived].
 const lostPageText = `Where the points went
 
-352.08 points lost, penalties not included; most on figure 5, unlabelled: 90.00;
-by family, most on slow rolls: 104.67
+352.08 points lost, penalties not included; most on figure 5, unlabelled: 90.00
+(a zero); by family, most on slow rolls: 104.67
 
 by figure
 fig  figure                         lost  share %
 ─────────────────────────────────────────────────────────────
   5  unlabelled                    90.00     25.6  ██████████
+     a zero
   2  stall turn, quarter roll up   74.75     21.2  ████████▎
   3  one and a quarter spin        49.00     13.9  █████▌
   6  rolling turn                  39.67     11.3  ████▍
@@ -128,6 +129,7 @@ by element
 code      where                 lost  share %
 ─────────────────────────────────────────────────────────
           figure 5, no codes   90.00     25.6  ██████████
+          all of it a zero in figure 5
 9.1.1.1   figure 2             53.50     15.2  ██████
 9.11.1.5  figure 3             41.00     11.6  ████▌
 9.1.3.4   figure 7             22.67      6.4  ██▌
@@ -141,6 +143,7 @@ key    family                                     lost  share %
 ───────────────────────────────────────────────────────────────────────────
 9.1    slow rolls                               104.67     29.7  ██████████
        no family                                 90.00     25.6  ████████▋
+       all of it a zero in figure 5
 spins  spins                                     41.00     11.6  ███▉
 8      combinations of lines, angles and loops   21.67      6.2  ██▏
        positioning                               21.67      6.2  ██▏
@@ -150,3 +153,28 @@ spins  spins                                     41.00     11.6  ███▉
 
 - a fault noted on an element is charged to it first; the rest of a figure's
   loss is shared in proportion to K`
+
+// A family that lost points by a zero, not by how it was flown, has that said beneath its
+// row, in the sentence and in JSON.
+func TestZerosAreSaidAmongLosses(t *testing.T) {
+	const flight = `
+flight 2026-04-18 ines practice
+  sequence     known-26
+  panel        A B
+  3            HZ   HZ
+  5            8.0  9.0
+`
+	data := lostOf(faultBook(t, kestrelBook+flight).Flights[0])
+	page := flatText(t, report.Document{Sections: lostSections(data)})
+	assert.Contains(t, page, "most on figure 3, one and a quarter spin: 140.00 (a zero); by family, most on lines and angles: 80.00 (all of it a zero in figure 3)")
+	assert.Regexp(t, `3 one and a quarter spin 140\.00 91\.2 █+ a zero 5`, page)
+	assert.Regexp(t, `spins spins 60\.00 39\.1 █+.? all of it a zero in figure 3 `, page)
+	encoded, err := json.Marshal(data.Groups)
+	require.NoError(t, err)
+	assert.Contains(t, string(encoded), `"group":"spins","lost":60,"share":0.39087947882736157,"zeros":[{"figure":3,"lost":60}]`)
+
+	row := words.LostRow{Key: "9.1", Name: "slow rolls", Part: answers.LostPart{Lost: report.Float(150), Zeros: []answers.ZeroedFigure{{Figure: 4, Lost: report.Float(30)}, {Figure: 7, Lost: report.Float(12.5)}}}}
+	assert.Equal(t, "30.00 of it a zero in figure 4 and 12.50 a zero in figure 7", row.Zeros())
+	assert.Equal(t, "some of it zeros in figures 4, 7", words.ZerosAmong([]words.LostRow{row, {}, row}))
+	assert.Empty(t, words.ZerosAmong([]words.LostRow{{}}))
+}

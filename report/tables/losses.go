@@ -23,7 +23,9 @@ func lostTable(d *answers.Lost, columns words.LostColumns, rows []words.LostRow,
 		{Title: words.ColumnShare, Align: report.Right, Bars: true},
 	}}
 	cut := len(rows) > most+1
+	among := ""
 	if cut {
+		among = words.ZerosAmong(rows[most:])
 		more := words.LostRow{Name: words.MoreRows(len(rows) - most), Part: sumOf(rows[most:], d.Total)}
 		rows = append(slices.Clone(rows[:most]), more)
 	}
@@ -33,6 +35,10 @@ func lostTable(d *answers.Lost, columns words.LostColumns, rows []words.LostRow,
 			share = share.Summed()
 		}
 		t.Rows = append(t.Rows, []report.Cell{report.Text(row.Key), report.Text(row.Name), num(row.Part.Lost), share})
+		t.Below = append(t.Below, row.Zeros())
+	}
+	if cut {
+		t.Below[most] = among
 	}
 	t.Footer = [][]report.Cell{{report.Empty(), report.Text(words.AllCell), num(d.Total), shareCell(report.Int(1))}}
 	return t

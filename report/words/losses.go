@@ -131,9 +131,52 @@ func LostSentence(d *answers.Lost) string {
 	return text
 }
 
-// words say a row: "figure 9, square loop: 42.00".
+// words say a row: "figure 9, square loop: 42.00", with what of it is a zero.
 func (r LostRow) words(before string) string {
-	return fmt.Sprintf("%s: %s", r.named(before), r.Part.Lost.Text(PointDecimals))
+	text := fmt.Sprintf("%s: %s", r.named(before), r.Part.Lost.Text(PointDecimals))
+	if zeros := r.Zeros(); zeros != "" {
+		text += " (" + zeros + ")"
+	}
+	return text
+}
+
+// Zeros says what of a row's loss is a zero, by figure; "" where nothing is. A figure's
+// own row goes without the number.
+func (r LostRow) Zeros() string {
+	zeros := r.Part.Zeros
+	switch {
+	case len(zeros) == 0:
+		return ""
+	case len(zeros) == 1 && r.Key == fmt.Sprint(zeros[0].Figure):
+		return "a zero"
+	case len(zeros) == 1 && zeros[0].Lost.Rat().Cmp(r.Part.Lost.Rat()) == 0:
+		return fmt.Sprintf("all of it a zero in figure %d", zeros[0].Figure)
+	}
+	said := make([]string, len(zeros))
+	for i, z := range zeros {
+		of := ""
+		if i == 0 {
+			of = " of it"
+		}
+		said[i] = fmt.Sprintf("%s%s a zero in figure %d", z.Lost.Text(PointDecimals), of, z.Figure)
+	}
+	return ListInWords(said)
+}
+
+// ZerosAmong names the figures whose zeros are in rows shown as one; "" where none is.
+func ZerosAmong(rows []LostRow) string {
+	var figures []int
+	for _, row := range rows {
+		for _, z := range row.Part.Zeros {
+			figures = append(figures, z.Figure)
+		}
+	}
+	if len(figures) == 0 {
+		return ""
+	}
+	slices.Sort(figures)
+	figures = slices.Compact(figures)
+	return "some of it " + PluralWord(len(figures), "a zero in ", "zeros in ") + numberedFigures(figures)
 }
 
 // named is the row's name: "figure 9, square loop".

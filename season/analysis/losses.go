@@ -29,10 +29,12 @@ type Losses struct {
 	Undecided int
 }
 
-// FigureLoss is the loss of one figure, K x (10 - mean), and of its elements.
+// FigureLoss is the loss of one figure, K x (10 - mean), and of its elements. Zeroed says
+// that it counts 0 as a matter of fact.
 type FigureLoss struct {
 	Number   int
 	Lost     *big.Rat
+	Zeroed   bool
 	Elements []ElementLoss // none where only the figure's K is known
 }
 
@@ -44,11 +46,13 @@ type ElementLoss struct {
 	Lost    *big.Rat
 }
 
-// CodeLoss is the loss of all elements of one code.
+// CodeLoss is the loss of all elements of one code. Zeros are the parts of it that were
+// lost in figures which count 0 as a matter of fact.
 type CodeLoss struct {
 	Code    string
 	Figures []int // the figures it was flown in
 	Lost    *big.Rat
+	Zeros   []ZeroedFigure
 }
 
 // GroupLoss is the loss of all elements of one trend group; Group is "" for what
@@ -56,6 +60,7 @@ type CodeLoss struct {
 type GroupLoss struct {
 	Group string
 	Lost  *big.Rat
+	Zeros []ZeroedFigure // as those of a code
 }
 
 // Share is a part of the whole loss, from 0 to 1; nil where nothing was lost.
@@ -98,7 +103,7 @@ func shareLosses(f *season.Flight) Losses {
 		default:
 			figure, number := f.Sequence.Figures[flown[i]], flown[i]+1
 			noted := NotedOnElements(figure, number, charges)
-			out.Figures = append(out.Figures, FigureLoss{number, lost, elementLosses(figure, lost, noted)})
+			out.Figures = append(out.Figures, FigureLoss{number, lost, season.Zeroed(f.Rows.Marks(flown[i]), score.Lines[i]), elementLosses(figure, lost, noted)})
 		}
 	}
 	out.sumElements()
@@ -205,25 +210,25 @@ func portion(sum *big.Rat, element season.Element, all weight) *big.Rat {
 
 // sumElements adds the parts of all figures up by code and by group.
 func (l *Losses) sumElements() {
-	groups := map[string]*big.Rat{}
+	groups := map[string]*GroupLoss{}
 	for _, figure := range l.Figures {
 		if len(figure.Elements) == 0 {
-			l.addCode("", figure.Number, figure.Lost)
-			addTo(groups, "", figure.Lost)
+			l.addCode("", figure, figure.Lost)
+			addTo(groups, "", figure, figure.Lost)
 		}
 		for _, part := range figure.Elements {
-			l.addCode(part.Element.Code, figure.Number, part.Lost)
-			addTo(groups, part.Element.Group, part.Lost)
+			l.addCode(part.Element.Code, figure, part.Lost)
+			addTo(groups, part.Element.Group, figure, part.Lost)
 		}
 	}
 	for _, group := range append(slices.Clone(season.Groups), "") {
-		if lost := groups[group]; lost != nil {
-			l.Groups = append(l.Groups, GroupLoss{group, lost})
+		if loss := groups[group]; loss != nil {
+			l.Groups = append(l.Groups, *loss)
 		}
 	}
 }
 
-func (l *Losses) addCode(code string, figure int, lost *big.Rat) {
+func (l *Losses) addCode(code string, figure FigureLoss, lost *big.Rat) {
 	at := slices.IndexFunc(l.Elements, func(c CodeLoss) bool { return c.Code == code })
 	if at < 0 {
 		at = len(l.Elements)
@@ -231,14 +236,30 @@ func (l *Losses) addCode(code string, figure int, lost *big.Rat) {
 	}
 	row := &l.Elements[at]
 	row.Lost.Add(row.Lost, lost)
-	if !slices.Contains(row.Figures, figure) {
-		row.Figures = append(row.Figures, figure)
+	row.Zeros = addZero(row.Zeros, figure, lost)
+	if !slices.Contains(row.Figures, figure.Number) {
+		row.Figures = append(row.Figures, figure.Number)
 	}
 }
 
-func addTo(sums map[string]*big.Rat, key string, part *big.Rat) {
-	if sums[key] == nil {
-		sums[key] = new(big.Rat)
+func addTo(groups map[string]*GroupLoss, key string, figure FigureLoss, part *big.Rat) {
+	if groups[key] == nil {
+		groups[key] = &GroupLoss{Group: key, Lost: new(big.Rat)}
 	}
-	sums[key].Add(sums[key], part)
+	row := groups[key]
+	row.Lost.Add(row.Lost, part)
+	row.Zeros = addZero(row.Zeros, figure, part)
+}
+
+// addZero adds a part of a figure's loss to what zeros cost, where the figure is one;
+// figures come in order.
+func addZero(zeros []ZeroedFigure, figure FigureLoss, part *big.Rat) []ZeroedFigure {
+	if !figure.Zeroed || part.Sign() == 0 {
+		return zeros
+	}
+	if last := len(zeros) - 1; last >= 0 && zeros[last].Figure == figure.Number {
+		zeros[last].Lost.Add(zeros[last].Lost, part)
+		return zeros
+	}
+	return append(zeros, ZeroedFigure{figure.Number, new(big.Rat).Set(part)})
 }

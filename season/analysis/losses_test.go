@@ -234,3 +234,25 @@ func weighted(losses analysis.Losses) *big.Rat {
 	}
 	return sum
 }
+
+// What a figure that counts 0 lost is a part of what its codes and families lost, known
+// by its figure: all of it together is the figure's loss.
+func TestZerosAmongLosses(t *testing.T) {
+	book := strings.Replace(testkit.FaultBook+testkit.FlightText("2026-04-18 ines known", `note "as flown"`), "  1 8 8\n", "  1 HZ HZ\n", 1)
+	losses := analysis.LossesOf(testkit.BookOf(t, book).Flights[0])
+	texts := []string{}
+	add := func(name string, lost *big.Rat, zeros []analysis.ZeroedFigure) {
+		for _, z := range zeros {
+			texts = append(texts, fmt.Sprintf("%s %s, of it %s in %d", name, testkit.ExactText(lost), testkit.ExactText(z.Lost), z.Figure))
+		}
+	}
+	for _, c := range losses.Elements {
+		add(c.Code, c.Lost, c.Zeros)
+	}
+	for _, g := range losses.Groups {
+		add(g.Group, g.Lost, g.Zeros)
+	}
+	assert.Equal(t, []string{"5.2.1.1 170, of it 170 in 1", "9.1.1.1 60, of it 60 in 1", "5 170, of it 170 in 1", "9.1 60, of it 60 in 1"}, texts)
+	assert.True(t, losses.Figures[0].Zeroed)
+	assert.False(t, losses.Figures[1].Zeroed)
+}
