@@ -41,7 +41,7 @@ func BookOf(l *season.Ledger, s season.Selection, tell func(done, total int)) Bo
 	d := Book{Pilot: BookPilot{s.Pilot.Name, s.Pilot.Club, s.Pilot.Aircraft}, Styles: bookStyles(l)}
 	var asked sync.WaitGroup
 	for _, question := range []func(){
-		func() { d.Season = SeasonOf(l, s) },
+		func() { d.Season = bookSeason(l, s) },
 		func() { d.Flights = bookFlights(l, s, tell) },
 		func() { d.Families = FamiliesOf(l, s) },
 		func() { d.Plan = PlanOf(l, s, nil) },
@@ -54,6 +54,14 @@ func BookOf(l *season.Ledger, s season.Selection, tell func(done, total int)) Bo
 	}
 	asked.Wait()
 	return d
+}
+
+// bookSeason is the season with the one before beside it, as on its own page.
+func bookSeason(l *season.Ledger, s season.Selection) Season {
+	if OneWholeSeason(s) {
+		return SeasonBeside(l, s, s.Season-1)
+	}
+	return SeasonOf(l, s)
 }
 
 // bookFlights are the sheets of the flights that a season of the selection has.

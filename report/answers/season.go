@@ -245,6 +245,12 @@ func SeasonBeside(l *season.Ledger, s season.Selection, year int) Season {
 	return d
 }
 
+// OneWholeSeason reports whether a selection is of one season and no part of it, which is
+// what can stand beside another.
+func OneWholeSeason(s season.Selection) bool {
+	return s.Season != 0 && s.Since == 0 && s.Until == 0 && s.Contest == nil
+}
+
 // changeBetween is the change from one season to another, nil where they have no sequence
 // in common.
 func changeBetween(before, after analysis.Flights) *SeasonChange {

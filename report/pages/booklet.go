@@ -10,8 +10,8 @@ import (
 	"boxbook/report/words"
 )
 
-// Booklet is a season to read: the answers and the picture first, then what comes
-// back, drills, plan, readiness, families and panels as their own pages have them,
+// Booklet is a season to read: the answers and the picture first, with the season before
+// beside it, then what comes back, drills, plan, readiness, families and panels as their own pages have them,
 // then every flight, folded.
 func Booklet(b answers.Book) report.Document {
 	if b.Ready != nil {
@@ -22,6 +22,9 @@ func Booklet(b answers.Book) report.Document {
 	first := report.Section{Blocks: []report.Block{picture(charts.Percent, b.Season)}}
 	for _, said := range append(openFirst(b), words.BookletSentences(b)...) {
 		doc.Sections = append(doc.Sections, report.Section{Blocks: []report.Block{&report.Paragraph{Text: said}}})
+	}
+	if b.Season.Beside != nil {
+		first.Blocks = append(first.Blocks, tables.BesideBrief(b.Season))
 	}
 	doc.Sections = append(doc.Sections, first)
 	add := func(heading string, page report.Document) {

@@ -56,7 +56,7 @@ func (a *app) runSeasonBeside(beside int) error {
 // seasonOf answers with another season beside it, where one season was asked for.
 func seasonOf(l *season.Ledger, s season.Selection, beside int) (answers.Season, error) {
 	switch {
-	case s.Season == 0 || s.Since != 0 || s.Until != 0 || s.Contest != nil:
+	case !answers.OneWholeSeason(s):
 		if beside != 0 {
 			return answers.Season{}, &usageError{text: "--beside compares with one whole season: choose it with --season alone"}
 		}
