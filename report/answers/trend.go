@@ -34,6 +34,11 @@ type Trend struct {
 	EndsApart  bool          `json:"endsApart,omitempty"`
 	Sequences  int           `json:"sequences,omitempty"`
 	Detectable report.Number `json:"detectable,omitzero"`
+	// SeasonCut, LowCut and HighCut say which of season, low and high were beyond what was
+	// observed, and are cut to it.
+	SeasonCut bool `json:"seasonCut,omitempty"`
+	LowCut    bool `json:"lowCut,omitempty"`
+	HighCut   bool `json:"highCut,omitempty"`
 	// WithoutZeros is season without the flights that have a zeroed figure.
 	WithoutZeros report.Number `json:"withoutZeros,omitzero"`
 	// HangsOnZeros are the days of the flights with a zeroed figure, where without them
@@ -106,7 +111,7 @@ func trendOf(t analysis.Trend, contests bool) Trend {
 	d := Trend{
 		N: t.N, S: t.S, Tau: report.Float(t.Tau), P: report.Float(t.P), Slope30: report.Float(t.Slope30), Season: report.Float(t.Season),
 		Low: report.Float(t.Low), High: report.Float(t.High), Confidence: report.Float(t.Confidence),
-		WithoutZeros: report.Float(t.WithoutZero), Word: t.Word, Reason: t.Reason,
+		SeasonCut: t.SeasonCut, LowCut: t.LowCut, HighCut: t.HighCut, WithoutZeros: report.Float(t.WithoutZero), Word: t.Word, Reason: t.Reason,
 	}
 	for _, day := range t.HangsOn {
 		d.HangsOnZeros = append(d.HangsOnZeros, season.Date(day).String())
@@ -124,8 +129,13 @@ func trendOf(t analysis.Trend, contests bool) Trend {
 
 // TrendChance is the larger chance of a trend's tests: that chance alone gives it.
 func TrendChance(d Trend) report.Number {
-	if d.Contests != nil && d.Contests.P.Float64() > d.P.Float64() {
+	if ByContests(d) {
 		return d.Contests.P
 	}
 	return d.P
+}
+
+// ByContests reports whether that chance is that of contest means.
+func ByContests(d Trend) bool {
+	return d.Contests != nil && d.Contests.P.Float64() > d.P.Float64()
 }

@@ -21,7 +21,7 @@ func change(n report.Number) string { return report.Signed(n, TrendDecimals).Str
 func TrendSentence(d answers.Trend, limits answers.TrendLimits) string {
 	over := "by the trend of these flights"
 	r := TrendRange(d)
-	interval := r.ChangesAt()
+	interval := r.ChangesAt() + cutSaid(d)
 	switch d.Word {
 	case answers.TooFew:
 		return tooFewForTrend(d, limits) + asFlown(d, limits) + "."
@@ -30,11 +30,11 @@ func TrendSentence(d answers.Trend, limits answers.TrendLimits) string {
 			Sentence(string(d.Word)), r.Change(), over, interval, cannotWithout(d), trendChance(d, limits))
 	case answers.MayImprove, answers.MayDecline:
 		if cannot := cannotWithout(d); cannot != "" {
-			return fmt.Sprintf("%s: %s percentage points (%s), but chance alone gives as much in %s%s.",
-				Sentence(string(d.Word)), r.Change(), interval, trendChance(d, limits), cannot)
+			return fmt.Sprintf("%s: %s percentage points (%s)%s%s.",
+				Sentence(string(d.Word)), r.Change(), interval, butChance(d, limits), cannot)
 		}
-		return fmt.Sprintf("%s: %s percentage points %s (%s), but chance alone gives as much in %s.",
-			Sentence(string(d.Word)), r.Change(), over, interval, trendChance(d, limits))
+		return fmt.Sprintf("%s: %s percentage points %s (%s)%s.",
+			Sentence(string(d.Word)), r.Change(), over, interval, butChance(d, limits))
 	case answers.Flat:
 		return fmt.Sprintf("Flat: %s percentage points %s, within %s either way (%s).", r.Change(), over,
 			limits.Change.Text(0), interval)
@@ -42,8 +42,40 @@ func TrendSentence(d answers.Trend, limits answers.TrendLimits) string {
 		if d.Reason == answers.TrendOneDay {
 			return "Cannot tell: all flights were on one day."
 		}
-		return fmt.Sprintf("Cannot tell: %s percentage points %s (%s)%s.%s", r.Changes(), over, AtConfidence(d.Confidence), bothFit(d, limits), couldShow(d))
+		return fmt.Sprintf("Cannot tell: %s percentage points %s (%s)%s.%s", r.Changes(), over, AtConfidence(d.Confidence)+cutSaid(d), bothFit(d, limits), couldShow(d))
 	}
+}
+
+// butChance says behind a range how often chance gives as much. Where the range, of each
+// flight by itself, leaves 0 out and contest means do not, it says what each is of.
+func butChance(d answers.Trend, limits answers.TrendLimits) string {
+	chance := "chance alone gives as much in " + trendChance(d, limits)
+	apart := d.Low.Float64() > 0 || d.High.Float64() < 0
+	if apart && answers.ByContests(d) {
+		return "; that is each flight by itself, but flights of one contest share judges and weather, and by contest means " + chance
+	}
+	return ", but " + chance
+}
+
+// cutSaid says which of a change and its ends were beyond what was observed, and are cut
+// to it.
+func cutSaid(d answers.Trend) string {
+	var cut []string
+	if d.SeasonCut {
+		cut = append(cut, "the change")
+	}
+	switch {
+	case d.LowCut && d.HighCut:
+		cut = append(cut, "both ends")
+	case d.LowCut:
+		cut = append(cut, "the lower end")
+	case d.HighCut:
+		cut = append(cut, "the upper end")
+	}
+	if len(cut) == 0 {
+		return ""
+	}
+	return ", " + ListInWords(cut) + " cut to what was observed"
 }
 
 // notWithout says behind a word such as ", but " that a verdict hangs on
@@ -119,7 +151,7 @@ func bothFit(d answers.Trend, limits answers.TrendLimits) string {
 	up, down := d.High.Float64() > least, d.Low.Float64() < -least
 	switch {
 	case d.Low.Float64() > least, d.High.Float64() < -least:
-		return ", but chance alone gives as much in " + trendChance(d, limits)
+		return butChance(d, limits)
 	case up && down:
 		return "; improving, flat and declining all fit"
 	case up:

@@ -41,6 +41,31 @@ func TestTrendSentenceParts(t *testing.T) {
 		"six there are")
 }
 
+// A range that leaves 0 out stands beside a chance that does not rule a steady form out:
+// the sentence says which test each is of. What was cut to what was observed is said.
+func TestTrendSaysWhatItsRangeIs(t *testing.T) {
+	d := answers.Trend{
+		N: 8, S: 16, P: report.Float(.06), Season: report.Float(5), Low: report.Float(1), High: report.Float(7), Confidence: report.Float(.92),
+		Word: answers.MayImprove, Contests: &answers.ContestTrend{N: 5, S: 6, P: report.Float(.14)},
+	}
+	assert.Equal(t, "May be improving: +5 percentage points by the trend of these flights (+1 to +7 at 92% confidence); that is each flight by itself, but flights of one contest share judges and weather, "+
+		"and by contest means chance alone gives as much in about one season in seven.", words.TrendSentence(d, trendLimits))
+	cannot := d
+	cannot.Word, cannot.Low, cannot.Contests = answers.CannotTell, report.Float(4), &answers.ContestTrend{N: 5, S: 6, P: report.Float(.24)}
+	assert.Equal(t, "Cannot tell: +4 to +7 percentage points by the trend of these flights (92% confidence); that is each flight by itself, but flights of one contest share judges and weather, "+
+		"and by contest means chance alone gives as much in about one season in five.", words.TrendSentence(cannot, trendLimits))
+	d.Contests.P = report.Float(.05)
+	assert.Contains(t, words.TrendSentence(d, trendLimits), "(+1 to +7 at 92% confidence), but chance alone", "both are of the flights")
+	d.HighCut = true
+	assert.Contains(t, words.TrendSentence(d, trendLimits), "(+1 to +7 at 92% confidence, the upper end cut to what was observed), but chance")
+	d.SeasonCut = true
+	assert.Contains(t, words.TrendSentence(d, trendLimits), ", the change and the upper end cut to what was observed)")
+	d.SeasonCut, d.LowCut, d.Word = false, true, answers.Improving
+	assert.Contains(t, words.TrendSentence(d, trendLimits), ", both ends cut to what was observed). Chance alone")
+	d.HighCut, d.Word = false, answers.CannotTell
+	assert.Contains(t, words.TrendSentence(d, trendLimits), "(92% confidence, the lower end cut to what was observed)")
+}
+
 // Too few flights are said as they were flown, and what lacks is named.
 func TestTooFewForATrend(t *testing.T) {
 	three := answers.Trend{N: 3, Word: answers.TooFew, Reason: answers.TrendFewFlights, First: report.Float(61.25), Last: report.Float(64), Contests: &answers.ContestTrend{N: 3}}

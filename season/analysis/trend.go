@@ -71,15 +71,17 @@ type Trend struct {
 	EndsApart   bool    // those two are of different strata: nothing compares them
 	Strata      int     // those with at least two points, which N counts
 
-	Slope30     float64 // per 30 days; none where the points span less than two thirds of that
-	Season      float64 // over the days the points span; like Low and High within what was observed
-	Low, High   float64 // of Season, at Confidence
-	Confidence  float64 // what the interval achieves
-	HasSlope    bool
-	Span        float64 // days
-	LongestGap  float64 // days between neighbouring points
-	WithoutZero float64 // Season without the points that have a zero
-	HasZero     bool
+	Slope30   float64 // per 30 days; none where the points span less than two thirds of that
+	Season    float64 // over the days the points span; like Low and High within what was observed
+	Low, High float64 // of Season, at Confidence
+	// SeasonCut, LowCut and HighCut say which of these were beyond what was observed.
+	SeasonCut, LowCut, HighCut bool
+	Confidence                 float64 // what the interval achieves
+	HasSlope                   bool
+	Span                       float64 // days
+	LongestGap                 float64 // days between neighbouring points
+	WithoutZero                float64 // Season without the points that have a zero
+	HasZero                    bool
 	// HangsOn are the days of the points with a zero, in order, where without them there
 	// would be no verdict of a change this way; else none.
 	HangsOn []float64

@@ -7,6 +7,10 @@ import (
 	"boxbook/season/stats"
 )
 
+// leastCut is how far beyond what was observed a change counts as cut to it, in percent
+// points: less is seen on no page.
+const leastCut = 0.05
+
 // mostBeyond is how much of the observed span a rate may be carried beyond it.
 const mostBeyond = 0.5
 
@@ -25,9 +29,13 @@ func (t *Trend) flown(points []TrendPoint) {
 // is none.
 func (t *Trend) withinObserved(points []TrendPoint) {
 	widest := observed(points)
-	for _, change := range []*float64{&t.Season, &t.Low, &t.High, &t.WithoutZero} {
-		*change = min(max(*change, -widest), widest) // what there is not stays NaN
+	cut := func(change *float64) bool {
+		was := *change
+		*change = min(max(was, -widest), widest) // what there is not stays NaN
+		return math.Abs(was-*change) > leastCut
 	}
+	t.SeasonCut, t.LowCut, t.HighCut = cut(&t.Season), cut(&t.Low), cut(&t.High)
+	cut(&t.WithoutZero)
 	if t.Span*(1+mostBeyond) >= daysPerMonth {
 		t.Slope30 = daysPerMonth * t.Season / t.Span
 	}

@@ -115,3 +115,12 @@ func TestTrendStaysWithinTheObserved(t *testing.T) {
 		}
 	})
 }
+
+// What was beyond the observed is marked as cut to it, and nothing else is.
+func TestTrendMarksWhatIsCut(t *testing.T) {
+	calm := analysis.FlightTrend(weekly(62, 66, 61, 65, 62, 67))
+	require.Equal(t, []float64{-6, 6}, []float64{calm.Low, calm.High}, "67 less 61")
+	assert.Equal(t, []bool{false, true, true}, []bool{calm.SeasonCut, calm.LowCut, calm.HighCut})
+	within := analysis.FlightTrend(weekly(60, 62, 64, 66, 68, 70, 72, 74))
+	assert.Equal(t, []bool{false, false, false}, []bool{within.SeasonCut, within.LowCut, within.HighCut}, "a line gives what was observed, no more")
+}
