@@ -177,7 +177,7 @@ func TestFamiliesInBrief(t *testing.T) {
 	d := answers.FamiliesOf(l, season.Selection{Pilot: l.Pilots[0]})
 	brief, all := textOf(t, Families(d, false)), textOf(t, Families(d, true))
 	assert.NotRegexp(t, `(?m)adjusted|spread| [pq]$| [pq]  |improving and declining need`, brief)
-	assert.Regexp(t, `(?m)^family +percent +vs rest +lost per flight +level +trend$`, brief)
+	assert.Regexp(t, `(?m)^family +percent +vs rest +lost per flight +trend$`, brief, "no level is weak")
 	assert.Contains(t, strings.Join(strings.Fields(brief), " "), "without the figures that were zeroed")
 	assert.Contains(t, brief, "Other numbers: boxbook families ines --all")
 	assert.Contains(t, all, "adjusted")
@@ -215,4 +215,21 @@ func TestFamiliesWholeLeavesNothingOut(t *testing.T) {
 		assert.Contains(t, all, column)
 	}
 	assert.Contains(t, oneLine(all), "figures: those flown; one with several families counts in each of them")
+}
+
+// At 80 columns a verdict of too few flights takes one line a row, its words once beneath;
+// a column that says nothing of any family is left out.
+func TestFamiliesWithTooFewFlightsAreCalm(t *testing.T) {
+	l := faultBook(t, familyHead+flownRows("6 7.5 8 7 7.5 7", "7 7 7.5 8 8 8"))
+	d := answers.FamiliesOf(l, season.Selection{Pilot: l.Pilots[0]})
+	var page strings.Builder
+	require.NoError(t, report.WriteText(&page, Families(d, false), report.TextOptions{Width: 80}))
+	table := page.String()[strings.Index(page.String(), "\nfamily ")+1:]
+	table = table[:strings.Index(table, "\n\n")]
+	assert.Equal(t, len(d.Groups), strings.Count(table+"\n", "  too few\n"), table)
+	assert.NotContains(t, table, words.ColumnLevel)
+	assert.Contains(t, page.String(), "- too few: too few flights to tell\n")
+	for _, g := range d.Groups {
+		assert.Equal(t, answers.TooFew, g.Trend.Word)
+	}
 }

@@ -38,9 +38,9 @@ func FamilyTableBrief(d answers.Families) *report.Table {
 	t := &report.Table{Key: 1, Columns: []report.Column{
 		{Title: words.ColumnFamily, Wrapped: true, Min: 16, Key: briefFamily},
 		{Title: words.ColumnPercent, Align: report.Right, Key: briefPercent},
-		{Title: words.ColumnVsRest, Align: report.Right},
+		{Title: words.ColumnVsRest, Align: report.Right, Key: briefVsRest},
 		{Title: words.ColumnLostAFlight, Align: report.Right, Key: briefLost},
-		{Title: words.ColumnLevel},
+		{Title: words.ColumnLevel, Key: briefLevel},
 		{Title: words.ColumnTrend, Wrapped: true, Min: 14, Key: briefTrend},
 	}}
 	for _, g := range d.Groups {
@@ -53,17 +53,22 @@ func FamilyTableBrief(d answers.Families) *report.Table {
 			level, wordCell(g.Trend.Word, words.FamilyTrend(d, g.Trend.Word)),
 		})
 	}
-	if !hasVersusRest(d) { // nor can a family be called weak
+	switch {
+	case !hasVersusRest(d): // nor can a family be called weak
 		return only(t, briefFamily, briefPercent, briefLost, briefTrend)
+	case !slices.ContainsFunc(d.Groups, func(g answers.Group) bool { return g.Weak }):
+		return only(t, briefFamily, briefPercent, briefVsRest, briefLost, briefTrend)
 	}
 	return t
 }
 
-// The keys of the brief table's columns that are always there.
+// The keys of the brief table's columns.
 const (
 	briefFamily  = "family"
 	briefPercent = "percent"
+	briefVsRest  = "vs-rest"
 	briefLost    = "lost"
+	briefLevel   = "level"
 	briefTrend   = "trend"
 )
 
@@ -105,8 +110,10 @@ func FamilyNotesBrief(d answers.Families) *report.Notes {
 	if hasVersusRest(d) {
 		AddNote(notes, "%s", words.VersusRestBrief)
 	}
-	if reversed := words.ReversedNote(d); reversed != "" {
-		AddNote(notes, "%s", reversed)
+	for _, text := range []string{words.TooFewNote(d), words.ReversedNote(d)} {
+		if text != "" {
+			AddNote(notes, "%s", text)
+		}
 	}
 	if words.SaysOwnMarks(d) {
 		AddNote(notes, "%s", words.OwnMarks)

@@ -86,12 +86,28 @@ func chanceOfAny(d answers.Families) float64 {
 }
 
 // FamilyTrend is a family's verdict for the table; of one that may be moving with how
-// often chance alone gives such a verdict among so many families.
+// often chance alone gives such a verdict among so many families. Too few flights are
+// said in short, and in full beneath.
 func FamilyTrend(d answers.Families, word answers.TrendWord) string {
-	if word != answers.MayImprove && word != answers.MayDecline {
+	switch word {
+	case answers.TooFew:
+		return tooFewShort
+	case answers.MayImprove, answers.MayDecline:
+		return withChance(word, chanceOfAny(d), d.Limits.TrendLimits)
+	default:
 		return string(word)
 	}
-	return withChance(word, chanceOfAny(d), d.Limits.TrendLimits)
+}
+
+// tooFewShort is the verdict of too few flights in a cell.
+const tooFewShort = "too few"
+
+// TooFewNote says that verdict in full, "" where no family has it.
+func TooFewNote(d answers.Families) string {
+	if !slices.ContainsFunc(d.Groups, func(g answers.Group) bool { return g.Trend.Word == answers.TooFew }) {
+		return ""
+	}
+	return tooFewShort + ": " + string(answers.TooFew)
 }
 
 // againstRiser names the families that rise firmly where others fall against
