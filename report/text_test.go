@@ -251,7 +251,7 @@ what the organiser printed on the sheet
        1520.25
        without a label
 see
-https://longmere.example/2026/spring/sheets
+  https://longmere.example/2026/spring/sheets
 `, written(t, document, TextOptions{Width: 40}))
 }
 

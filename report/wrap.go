@@ -116,30 +116,35 @@ func pieces(field string) []word {
 }
 
 // hang lays out text beside head, with every line of it indented to the same
-// column and handed to tint. Where head is too wide for that, or a word of the
-// text too wide for what is left, the text goes beneath, indented less.
+// column and handed to tint. A word that is too wide for what is left has a line of
+// its own, indented less. Where head or the first word is too wide for that, the text
+// goes beneath.
 func hang(head, text string, indent, width int, tint func(string) string) []string {
-	longest := 0
-	for _, each := range words(text, width-indent) {
-		longest = max(longest, display.Width(each.text))
-	}
-	beside := display.Width(head) < indent
-	if longest > width-indent {
-		beside = false
-		if indent = gap; longest > width-indent {
-			indent = 0
-		}
-	}
 	lines := wrap(text, width-indent)
 	if len(lines) == 0 {
 		return wrap(head, width)
 	}
+	beside := display.Width(head) < indent && display.Width(lines[0]) <= width-indent
 	for i, line := range lines {
-		lines[i] = strings.Repeat(" ", indent) + tint(line)
+		lines[i] = strings.Repeat(" ", indentOf(line, indent, width)) + tint(line)
 	}
 	if !beside {
 		return append(wrap(head, width), lines...)
 	}
 	lines[0] = head + lines[0][display.Width(head):]
 	return lines
+}
+
+// indentOf is how far a line is indented: as far as all are, less where it has no room; a
+// little where it has none at all, so that it is told from a label.
+func indentOf(line string, indent, width int) int {
+	wide := display.Width(line)
+	switch less := min(gap, indent); {
+	case wide <= width-indent:
+		return indent
+	case wide <= width-less, wide > width:
+		return less
+	default:
+		return 0
+	}
 }

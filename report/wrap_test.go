@@ -65,7 +65,10 @@ func TestHang(t *testing.T) {
 		{"nothing beside", "rules", "", []string{"rules"}},
 		{"head too wide", "rules in force", "as graded", []string{"rules in force", "       as graded"}},
 		{"a word too wide for beside", "rules", "https://a.example", []string{"rules", "  https://a.example"}},
-		{"a word too wide for anything", "rules", link, []string{"rules", link}},
+		{"a word too wide for anything", "rules", link, []string{"rules", "  " + link}},
+		{"a word that just has room", "rules", link[:20], []string{"rules", link[:20]}},
+		{"a word too wide within", "rules", "as in https://a.example/b or by most", []string{"rules  as in", "https://a.example/b", "       or by most"}},
+		{"a first word too wide", "rules", "https://a.example by most", []string{"rules", "  https://a.example", "       by most"}},
 	} {
 		t.Run(test.name, func(t *testing.T) {
 			assert.Equal(t, test.want, hang(test.head, test.text, 7, 20, untinted))
