@@ -65,12 +65,12 @@ func TestTrendSentences(t *testing.T) {
 		{"two", []float64{60, 64}, "2 flights that can be compared: no trend can be judged with fewer than five."},
 		{"three", []float64{60, 64, 62}, "3 flights that can be compared: no trend can be judged with fewer than five."},
 		{"four", []float64{60, 64, 62, 66}, "4 flights that can be compared: no trend can be judged with fewer than five (first 60.00%, last 66.00%, as flown)."},
-		{"five rising", []float64{60, 63, 66, 70, 74}, "Improving: +14 percentage points by the trend of these flights (+12 to +14 at 91% confidence, the upper end cut to what was observed). Chance alone gives as much in about one season in 50."},
-		{"five falling", []float64{74, 70, 66, 63, 60}, "Declining: -14 percentage points by the trend of these flights (-14 to -12 at 91% confidence, the lower end cut to what was observed). Chance alone gives as much in about one season in 50."},
-		{"may be", []float64{60, 66, 63, 70, 74}, "May be improving: +14 percentage points by the trend of these flights (+6 to +14 at 91% confidence, the upper end cut to what was observed), but chance alone gives as much in about one season in ten."},
-		{"flat", []float64{65, 65.5, 65.2, 65.4, 65.1, 65.3, 65.6, 65}, "Flat: +0.1 percentage points by the trend of these flights, within 3 either way (-0.6 to +0.6 at 93% confidence, the upper end cut to what was observed)."},
+		{"five rising", []float64{60, 63, 66, 70, 74}, "Improving: +14 percentage points by the trend of these flights (+12 to +14 at 91% confidence, +14 cut to what was observed). Chance alone gives as much in about one season in 50."},
+		{"five falling", []float64{74, 70, 66, 63, 60}, "Declining: -14 percentage points by the trend of these flights (-14 to -12 at 91% confidence, -14 cut to what was observed). Chance alone gives as much in about one season in 50."},
+		{"may be", []float64{60, 66, 63, 70, 74}, "May be improving: +14 percentage points by the trend of these flights (+6 to +14 at 91% confidence, +14 cut to what was observed), but chance alone gives as much in about one season in ten."},
+		{"flat", []float64{65, 65.5, 65.2, 65.4, 65.1, 65.3, 65.6, 65}, "Flat: +0.1 percentage points by the trend of these flights, within 3 either way (-0.6 to +0.6 at 93% confidence, +0.6 cut to what was observed)."},
 		{"equal", []float64{65, 65, 65, 65, 65, 65}, "Flat: 0.0 percentage points by the trend of these flights, within 3 either way (0.0 to 0.0 at 94% confidence)."},
-		{"everything fits", []float64{60, 70, 61, 69, 62, 68, 63, 67}, "Cannot tell: -4 to +10 percentage points by the trend of these flights (93% confidence, the upper end cut to what was observed); improving, flat and declining all fit. Flights like these would have shown a change of about 15 percentage points."},
+		{"everything fits", []float64{60, 70, 61, 69, 62, 68, 63, 67}, "Cannot tell: -4 to +10 percentage points by the trend of these flights (93% confidence, +10 cut to what was observed); improving, flat and declining all fit. Flights like these would have shown a change of about 15 percentage points."},
 	} {
 		got := oneLine(verdictText(t, percentBook(test.percents...)))
 		assert.Contains(t, got, fmt.Sprintf("%d contest flights with a counted result Mean ", len(test.percents)), test.name)

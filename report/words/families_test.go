@@ -87,7 +87,7 @@ func TestAChangeThatHangsOnZerosSaysSo(t *testing.T) {
 	d.Groups[0].Trend.HangsOnZeros = []string{"2026-03-21", "2026-03-22"}
 	assert.Contains(t, words.MovingSentence(d), ", but without the flights with a zero on 2026-03-21 and 2026-03-22 this could not be said;")
 	season := answers.Trend{Season: report.Float(8), Low: report.Float(1), High: report.Float(9), Confidence: report.Float(.9), P: report.Float(.1), Word: answers.MayImprove, HangsOnZeros: []string{"2026-03-21"}}
-	assert.Equal(t, "May be improving: +8 percentage points (+1 to +9 at 90% confidence), but chance alone gives as much in about one season in ten; without the zero: not so.",
+	assert.Equal(t, "May be improving: +8 percentage points (+1 to +9 at 90% confidence); chance alone: one season in ten; without the zero: not so.",
 		words.TrendSentence(season, trendLimits))
 	season.Word = answers.Improving
 	assert.Contains(t, words.TrendSentence(season, trendLimits), "at 90% confidence); without the zero: not so. Chance alone")

@@ -31,7 +31,7 @@ func TrendSentence(d answers.Trend, limits answers.TrendLimits) string {
 	case answers.MayImprove, answers.MayDecline:
 		if cannot := cannotWithout(d); cannot != "" {
 			return fmt.Sprintf("%s: %s percentage points (%s)%s%s.",
-				Sentence(string(d.Word)), r.Change(), interval, butChance(d, limits), cannot)
+				Sentence(string(d.Word)), r.Change(), interval, chanceInShort(d, limits), cannot)
 		}
 		return fmt.Sprintf("%s: %s percentage points %s (%s)%s.",
 			Sentence(string(d.Word)), r.Change(), over, interval, butChance(d, limits))
@@ -50,16 +50,29 @@ func TrendSentence(d answers.Trend, limits answers.TrendLimits) string {
 // flight by itself, leaves 0 out and contest means do not, it says what each is of.
 func butChance(d answers.Trend, limits answers.TrendLimits) string {
 	chance := "chance alone gives as much in " + trendChance(d, limits)
-	apart := d.Low.Float64() > 0 || d.High.Float64() < 0
-	if apart && answers.ByContests(d) {
+	if flightsAlone(d) {
 		return "; that is each flight by itself, but flights of one contest share judges and weather, and by contest means " + chance
 	}
 	return ", but " + chance
 }
 
+// flightsAlone reports whether a range leaves 0 out that contest means do not.
+func flightsAlone(d answers.Trend) bool {
+	return (d.Low.Float64() > 0 || d.High.Float64() < 0) && answers.ByContests(d)
+}
+
+// chanceInShort is butChance before something else that has to be said.
+func chanceInShort(d answers.Trend, limits answers.TrendLimits) string {
+	if flightsAlone(d) {
+		return butChance(d, limits)
+	}
+	return "; chance alone: " + strings.TrimPrefix(trendChance(d, limits), "about ")
+}
+
 // cutSaid says which of a change and its ends were beyond what was observed, and are cut
 // to it.
 func cutSaid(d answers.Trend) string {
+	low, high, _ := strings.Cut(TrendRange(d).Changes(), " to ")
 	var cut []string
 	if d.SeasonCut {
 		cut = append(cut, "the change")
@@ -68,9 +81,9 @@ func cutSaid(d answers.Trend) string {
 	case d.LowCut && d.HighCut:
 		cut = append(cut, "both ends")
 	case d.LowCut:
-		cut = append(cut, "the lower end")
+		cut = append(cut, low)
 	case d.HighCut:
-		cut = append(cut, "the upper end")
+		cut = append(cut, high)
 	}
 	if len(cut) == 0 {
 		return ""

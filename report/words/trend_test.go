@@ -57,13 +57,13 @@ func TestTrendSaysWhatItsRangeIs(t *testing.T) {
 	d.Contests.P = report.Float(.05)
 	assert.Contains(t, words.TrendSentence(d, trendLimits), "(+1 to +7 at 92% confidence), but chance alone", "both are of the flights")
 	d.HighCut = true
-	assert.Contains(t, words.TrendSentence(d, trendLimits), "(+1 to +7 at 92% confidence, the upper end cut to what was observed), but chance")
+	assert.Contains(t, words.TrendSentence(d, trendLimits), "(+1 to +7 at 92% confidence, +7 cut to what was observed), but chance")
 	d.SeasonCut = true
-	assert.Contains(t, words.TrendSentence(d, trendLimits), ", the change and the upper end cut to what was observed)")
+	assert.Contains(t, words.TrendSentence(d, trendLimits), ", the change and +7 cut to what was observed)")
 	d.SeasonCut, d.LowCut, d.Word = false, true, answers.Improving
 	assert.Contains(t, words.TrendSentence(d, trendLimits), ", both ends cut to what was observed). Chance alone")
 	d.HighCut, d.Word = false, answers.CannotTell
-	assert.Contains(t, words.TrendSentence(d, trendLimits), "(92% confidence, the lower end cut to what was observed)")
+	assert.Contains(t, words.TrendSentence(d, trendLimits), "(92% confidence, +1 cut to what was observed)")
 }
 
 // Too few flights are said as they were flown, and what lacks is named.
