@@ -298,6 +298,20 @@ func TestPanelSecondLook(t *testing.T) {
 	assert.Less(t, check.Scatter, 0.5)
 }
 
+// A grade exactly so far off as asks for a flag has one in whatever order the judges sit.
+func TestPanelFlagsAtTheGapInAnyOrder(t *testing.T) {
+	marks := [][]string{{"0", "5.5", "0"}, {"4", "7.5", "4"}, {"0", "5.5", "0"}, {"4", "HZ", "4"}}
+	for _, order := range [][]int{{0, 1, 2}, {0, 2, 1}, {1, 0, 2}, {1, 2, 0}, {2, 0, 1}, {2, 1, 0}} {
+		rows := make([]string, len(marks))
+		for i, row := range marks {
+			rows[i] = row[order[0]] + " " + row[order[1]] + " " + row[order[2]]
+		}
+		check := panelCheck(t, panelHead()+sheetOf("2026-04-18 ines known", "AK BM CT", rows...))
+		require.Len(t, check.Flags, 1, order)
+		assert.Equal(t, 2, check.Flags[0].Figure)
+	}
+}
+
 // Whatever the marks: every number is finite, leniencies add up to 0, and the
 // order of the judges means nothing.
 func TestPanelProperties(t *testing.T) {

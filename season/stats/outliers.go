@@ -12,6 +12,10 @@ type Outlier struct {
 	T, P, Bonferroni float64
 }
 
+// gapSlack is by how much a gap may fall short: values in halves leave residuals that
+// are exact but for a last digit, which depends on the order of the columns.
+const gapSlack = 1e-9
+
 // Outliers lists the cells whose Bonferroni probability is at most alpha and
 // whose value lies at least gap away from what the rest of the table says (that
 // is, from Without, which the cell itself does not pull). With fewer than three
@@ -30,7 +34,7 @@ func (f TwoWay) Outliers(t Table, alpha, gap float64) ([]Outlier, error) {
 	var found []Outlier
 	for i, c := range f.Cells {
 		value := t.Cells[i].Value
-		if c.Tested && c.Bonferroni <= alpha && math.Abs(value-c.Without) >= gap {
+		if c.Tested && c.Bonferroni <= alpha && math.Abs(value-c.Without) >= gap-gapSlack {
 			found = append(found, Outlier{i, value, c.Without, c.T, c.P, c.Bonferroni})
 		}
 	}
@@ -51,8 +55,7 @@ func (p Polish) WildCells(gap, mads, floor float64) []int {
 	limit := math.Max(gap, mads*madScale*math.Max(mad, floor))
 	var wild []int
 	for i, r := range p.Residuals {
-		// Residuals of values in halves come out exact but for a last digit.
-		if math.Abs(r) >= limit-1e-9 {
+		if math.Abs(r) >= limit-gapSlack {
 			wild = append(wild, i)
 		}
 	}
