@@ -236,6 +236,11 @@ func (f *file) insert(n int, line string) string {
 // survive an edit byte by byte and in its order; 0 where all do. A last line
 // that was not ended may be ended now.
 func lostLine(before, after string) int {
+	return lostLineBut(before, after, func(string, string) bool { return false })
+}
+
+// lostLineBut is lostLine for an edit in which a line may become what changed allows.
+func lostLineBut(before, after string, changed func(line, now string) bool) int {
 	after, marked := strings.CutPrefix(after, byteOrderMark)
 	before, was := strings.CutPrefix(before, byteOrderMark)
 	if was != marked {
@@ -246,7 +251,7 @@ func lostLine(before, after string) int {
 	for i, line := range lines {
 		open := i == len(lines)-1
 		at := slices.IndexFunc(rest, func(now string) bool {
-			return now == line || (open && (strings.TrimSuffix(now, "\n") == line || strings.TrimSuffix(now, "\r\n") == line))
+			return now == line || changed(line, now) || (open && (strings.TrimSuffix(now, "\n") == line || strings.TrimSuffix(now, "\r\n") == line))
 		})
 		switch {
 		case at >= 0:

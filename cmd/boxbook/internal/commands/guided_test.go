@@ -324,6 +324,29 @@ func TestGuidedFlightBySheet(t *testing.T) {
 	require.Contains(t, string(after), "sheet")
 }
 
+// TestGuidedMaximum completes a total that stands without its maximum, after showing
+// what it stands in place of, and asks for nothing that the flight has.
+func TestGuidedMaximum(t *testing.T) {
+	dir := t.TempDir()
+	path := filepath.Join(dir, "book.boxbook")
+	text := "pilot ines\n\nflight 2025-09-01 ines free\n  category intermediate\n  official 1890.25 # by post\n  field 1 2 1890.25\n"
+	require.NoError(t, os.WriteFile(path, []byte(text), 0o644))
+	k := startTalk(t, dir, "log", "official")
+	k.answer("the flight", "last")
+	k.answer("the official total", "1890.35 of 2450")
+	k.expect("has an official total already, 1890.25, in the flight at book.boxbook:3; `1890.25 of MAXIMUM` completes it")
+	k.key("\x15")
+	k.answer("the official total", "1890.25 of 2450")
+	k.answer("the judges' totals", "")
+	k.answer("the place", "")
+	k.expect("official 1890.25 of 2450")
+	k.expect("in place of official 1890.25")
+	k.answer("write it?", "yes")
+	require.Equal(t, exitDone, k.exit(), k.all())
+	require.Equal(t, strings.Replace(text, "1890.25 #", "1890.25 of 2450 #", 1), textOf(t, path))
+	require.NotContains(t, k.all(), "the field's totals")
+}
+
 // TestAskedForm asks for what a form's flags left out.
 func TestAskedForm(t *testing.T) {
 	dir := t.TempDir()

@@ -28,8 +28,9 @@ standard input, checks them against the ledger they would join, and adds them.
 the ledger's folder. An included file that begins with part-of needs -f alone.
 
 The ledger is changed completely or not at all: every earlier line stays as it
-is, except an expiry that is renewed, and nothing is written that could not be
-read back. "boxbook undo" takes the last change back.
+is, except an expiry that is renewed and a total or place that gets its "of";
+nothing is written that could not be read back. "boxbook undo" takes the last
+change back.
 
 What was typed and not written yet is a draft beside the ledger, such as
 .season.boxbook.flight.draft; "ls -A" shows it, and those that were set aside,

@@ -167,8 +167,12 @@ func (a *app) edit(command string, to destination, file string, adds []entry.Add
 		return err
 	}
 	change := ledger.Edit
-	if len(adds) == 1 && adds[0].Renews {
+	switch {
+	case len(adds) != 1:
+	case adds[0].Renews:
 		change = ledger.Renew
+	case len(adds[0].Completes) > 0:
+		change = ledger.Complete
 	}
 	return a.changing(opts, to.main, command, func(opts ledger.Options) error {
 		return change(opts, file, func(old string) (string, error) { return withAll(old, adds) })

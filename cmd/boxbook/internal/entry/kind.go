@@ -220,6 +220,8 @@ type Addition struct {
 	// Renews says that the line takes the place of the one that begins with the
 	// same two words.
 	Renews bool
+	// Completes are lines of which the first two words stand there, and get the others.
+	Completes []string
 	// Brief is what a person is shown of it, "" for all.
 	Brief string
 }
@@ -230,6 +232,12 @@ func (a Addition) Added(text string) (string, error) {
 		return ledger.RenewLine(text, *a.Into, a.Lines[0])
 	}
 	if a.Into != nil {
+		for _, line := range a.Completes {
+			var err error
+			if text, err = ledger.CompleteLine(text, *a.Into, line); err != nil {
+				return "", err
+			}
+		}
 		return ledger.AddLines(text, *a.Into, a.Lines...)
 	}
 	return ledger.Append(text, a.Block), nil
@@ -240,7 +248,12 @@ func (a Addition) Show() string {
 	if a.Into == nil || a.Brief != "" {
 		return strings.TrimRight(cmp.Or(a.Brief, a.Block), "\n")
 	}
-	return a.Into.Kind + " " + strings.ReplaceAll(a.Into.Name, "/", " ") + "\n  ...\n  " + strings.Join(a.Lines, "\n  ")
+	return a.showing(a.Lines)
+}
+
+// showing is the block with lines in it.
+func (a Addition) showing(lines []string) string {
+	return a.Into.Kind + " " + strings.ReplaceAll(a.Into.Name, "/", " ") + "\n  ...\n  " + strings.Join(lines, "\n  ")
 }
 
 // Host is what the table needs of the program around it.

@@ -3,47 +3,159 @@ package entry
 import (
 	"fmt"
 	"slices"
+	"strings"
+
+	"boxbook/scoring"
+	"boxbook/season"
 )
 
 // What joins a flight that is there, when it comes to hand.
 
-// officialKind is the printed result of a flight.
+// officialKind is the printed result of a flight, or what a flight still lacks of it.
 func officialKind() Kind {
 	fields := []Field{flightField()}
 	for _, f := range resultFields() {
-		if slices.Contains(officialLines, f.Name) {
-			f.When, f.Optional = nil, f.Name != "official"
+		if n := slices.Index(officialLines, f.Name); n >= 0 {
+			f.Optional, f.When = true, func(s Scene) bool { return s.result().lacks(officialLines[n]) }
+			f.NeededIf = func(s Scene) bool { return s.resultNeeded(n) }
 			fields = append(fields, f)
 		}
 	}
-	return Kind{Name: "official", Short: "add the printed result to a flight", Fields: fields, Write: func(s Scene) (Addition, error) {
-		if err := s.printedAlready(); err != nil {
-			return Addition{}, err
-		}
-		var lines []string
-		for _, name := range officialLines {
-			if s.Has(name) {
-				lines = append(lines, s.Behind(name, name))
-			}
-		}
-		return s.intoFlight("the printed result of ", lines...)
-	}}
+	k := Kind{Name: "official", Short: "add the printed result to a flight", Fields: fields, Long: officialLong}
+	k.Write = func(s Scene) (Addition, error) { return s.addResult(&k) }
+	return k
 }
 
-// printedAlready refuses a second official total, and says where the flight stands.
-func (s Scene) printedAlready() error {
-	f, err := s.Flight(s.One("flight"))
-	if err != nil || f.Official == nil || !s.Has("official") {
-		return nil // else the reader says what is wrong
-	}
-	return &Refusal{
-		Text: fmt.Sprintf("%s has an official total already, %s, in the flight at %s:%d", f.Name, f.Official.Points, f.At.File, f.At.Line),
-		Hint: "change it there with an editor, then: boxbook check\nboxbook undo takes back all that the last command wrote, not this line alone",
-	}
-}
+const officialLong = `Add the printed result to a flight. A total or a place that stands there without
+its "of" is completed by the same number: --official "1890.25 of 2450".`
 
 // officialLines are what a printed result says of a flight.
 var officialLines = []string{"official", "judge-totals", "place", "field"}
+
+// printedResult is what a flight has of its printed result; of no flight, nothing.
+type printedResult struct{ flight *season.Flight }
+
+// result is that of the flight that was named.
+func (s Scene) result() printedResult {
+	if s.host == nil || !s.Has("flight") {
+		return printedResult{}
+	}
+	f, err := s.Flight(s.One("flight"))
+	if err != nil {
+		return printedResult{} // the reader says what is wrong
+	}
+	return printedResult{f}
+}
+
+// has is the number that a line begins with, "" where the flight lacks the line; whole
+// says that nothing can be added to it.
+func (r printedResult) has(line string) (number string, whole bool) {
+	switch f := r.flight; {
+	case f == nil:
+	case line == "official" && f.Official != nil:
+		return f.Official.Points.String(), f.Official.Typed
+	case line == "place" && f.Rank > 0:
+		return fmt.Sprint(f.Rank), f.Of > 0
+	case line == "judge-totals" && len(f.JudgeTotals) > 0:
+		return f.JudgeTotals[0].String(), true
+	case line == "field" && len(f.Field) > 0:
+		return f.Field[0].String(), true
+	}
+	return "", false
+}
+
+// lacks reports whether there is something to say of a line.
+func (r printedResult) lacks(line string) bool {
+	_, whole := r.has(line)
+	return !whole
+}
+
+// resultNeeded reports whether the n-th line of a result must be had: the total, where
+// the flight has none, or the last that is asked for, where nothing was said before.
+func (s Scene) resultNeeded(n int) bool {
+	switch has, _ := s.result().has("official"); {
+	case slices.ContainsFunc(officialLines[n+1:], s.Given.Has), slices.ContainsFunc(officialLines[:n], s.Has):
+		return false
+	case n == 0 && has == "":
+		return true
+	default:
+		return !slices.ContainsFunc(officialLines[n+1:], s.result().lacks)
+	}
+}
+
+// addResult adds what was said of a printed result, and completes what stands there.
+func (s Scene) addResult(k *Kind) (Addition, error) {
+	var lines, completes, former []string
+	for _, name := range officialLines {
+		if !s.Has(name) {
+			continue
+		}
+		number, whole := s.result().has(name)
+		switch {
+		case number == "":
+			lines = append(lines, s.Behind(name, name))
+		case !whole && completesNumber(number, s.One(name)):
+			had := name + " " + number
+			completes, former = append(completes, joined(had, joined(strings.Fields(s.One(name))[1:]...))), append(former, had)
+		default:
+			return Addition{}, s.printedAlready(name, number, whole)
+		}
+	}
+	if len(lines)+len(completes) == 0 {
+		return Addition{}, s.nothingPrinted(k)
+	}
+	add, err := s.intoFlight("the printed result of ", lines...)
+	if err != nil || len(completes) == 0 {
+		return add, err
+	}
+	instead := "in place of " + strings.Join(former, ", ")
+	add.Completes = completes
+	add.Brief = add.showing(append(slices.Clone(completes), lines...)) + "\n\n" + instead
+	add.Said += fmt.Sprintf(" (%s %s)", strings.Join(completes, ", "), instead)
+	return add, nil
+}
+
+// completesNumber reports whether an answer is the same number with more behind it.
+func completesNumber(number, answer string) bool {
+	words := strings.Fields(answer)
+	if len(words) < 2 || words[1] != "of" {
+		return false
+	}
+	typed, ok := scoring.ParseDecimal(strings.ReplaceAll(words[0], ",", "."))
+	had, _ := scoring.ParseDecimal(number)
+	return ok && typed.Cmp(had) == 0
+}
+
+// printedAlready refuses a line that the flight has, and says where it stands.
+func (s Scene) printedAlready(name, number string, whole bool) error {
+	f, called := s.result().flight, map[string]string{
+		"official": "an official total already, " + number, "place": "a place already, " + number,
+		"judge-totals": "the judges' totals already", "field": "the field's totals already",
+	}
+	refusal := &Refusal{
+		Text: fmt.Sprintf("%s has %s, in the flight at %s:%d", f.Name, called[name], f.At.File, f.At.Line),
+		Hint: "change it there with an editor, then: boxbook check\nboxbook undo takes back all that the last command wrote, not this line alone",
+	}
+	if !whole {
+		of := map[string]string{"official": "MAXIMUM", "place": "PILOTS"}[name]
+		refusal.Text += fmt.Sprintf("; `%s of %s` completes it", number, of)
+	}
+	return refusal
+}
+
+// nothingPrinted says that nothing was given, or that nothing is lacking.
+func (s Scene) nothingPrinted(k *Kind) error {
+	r := s.result()
+	lacking := slices.DeleteFunc(slices.Clone(officialLines), func(line string) bool { return !r.lacks(line) })
+	switch has, _ := r.has("official"); {
+	case has == "":
+		return k.refuse([]string{"official"})
+	case len(lacking) == 0:
+		return &Refusal{Text: fmt.Sprintf("%s has its whole printed result already, in the flight at %s:%d", r.flight.Name, r.flight.At.File, r.flight.At.Line)}
+	default:
+		return &Refusal{Text: fmt.Sprintf("nothing is given to add; %s lacks: --%s", r.flight.Name, strings.Join(lacking, ", --"))}
+	}
+}
 
 // videoKind, penaltyKind and noteKind are what comes to hand when a flight is in.
 func videoKind() Kind {
