@@ -154,6 +154,7 @@ func exitCode(err error) int {
 	var stopped *stoppedError
 	var changed *changedError
 	var meanwhile *meanwhileError
+	var there *thereError
 	switch {
 	case err == nil:
 		return exitDone
@@ -163,7 +164,7 @@ func exitCode(err error) int {
 		return exitStopped(stopped.signal)
 	case errors.As(err, &changed):
 		return exitFile
-	case errors.Is(err, errCheck), errors.As(err, &invalid):
+	case errors.Is(err, errCheck), errors.As(err, &invalid), errors.As(err, &there):
 		return exitInvalid
 	case errors.As(err, &meanwhile):
 		return meanwhile.exit

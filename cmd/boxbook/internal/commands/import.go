@@ -385,6 +385,9 @@ func (a *app) importFlight(l *season.Ledger, flight entry.Answers, write bool, s
 	if err != nil {
 		return err
 	}
+	if err := a.there(to, l, flight); err != nil {
+		return err
+	}
 	result, err := a.preview(to, add)
 	if err != nil {
 		return err

@@ -37,6 +37,7 @@ func complain(w io.Writer, err error, run pasted) {
 	var addition *additionError
 	var changed *changedError
 	var meanwhile *meanwhileError
+	var there *thereError
 	switch {
 	case errors.As(err, &changed):
 		fmt.Fprintf(w, "boxbook: %s\n", changed)
@@ -55,6 +56,8 @@ func complain(w io.Writer, err error, run pasted) {
 		}
 	case errors.As(err, &usage):
 		complainHinted(w, run.in(usage.text), run.in(usage.hint))
+	case errors.As(err, &there):
+		complainHinted(w, there.Error(), run.in(there.hint))
 	case errors.As(err, &meanwhile):
 		complainHinted(w, meanwhile.Error(), run.in(meanwhile.hint))
 	default:

@@ -435,6 +435,15 @@ func freeNumber(s Scene) string {
 	}
 }
 
+// AsAnother gives a flight's answers as another flight of its day, and its number.
+func AsAnother(l *season.Ledger, v Answers) (other Answers, number string) {
+	s := Scene{Answers: v, Ledger: l}
+	number = freeNumber(s)
+	other = s.without("number")
+	other["number"] = []string{number}
+	return other, number
+}
+
 func writeFlight(s Scene) (Addition, error) {
 	seq := s.sequence()
 	if seq == nil && len(s.Answers["row"]) > 0 {

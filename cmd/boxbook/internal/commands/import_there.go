@@ -1,0 +1,125 @@
+package commands
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"boxbook/cmd/boxbook/internal/entry"
+	"boxbook/report/display"
+	"boxbook/scoring"
+	"boxbook/season"
+)
+
+// thereError says that the ledger has a sheet's flight already, and what it has of the sheet.
+type thereError struct{ text, hint string }
+
+func (e *thereError) Error() string { return e.text + "; nothing was written" }
+
+// there says that the ledger has a flight of that name already, and whether with the
+// same marks; nil where it has none, or where the sheet could not be read into it as
+// another flight of that day.
+func (a *app) there(to destination, l *season.Ledger, flight entry.Answers) error {
+	name := entry.FlightName(flight)
+	at := slices.IndexFunc(l.Flights, func(f *season.Flight) bool { return f.Name == name })
+	if at < 0 {
+		return nil
+	}
+	other, free := entry.AsAnother(l, flight)
+	result, err := a.preview(to, entry.Addition{Block: entry.FlightBlock(l, other)})
+	if err != nil || result.Diagnostics.Errors() > 0 {
+		return err
+	}
+	was := l.Flights[at]
+	again := slices.IndexFunc(result.Ledger.Flights, func(f *season.Flight) bool { return f.Name == entry.FlightName(other) })
+	is := result.Ledger.Flights[again]
+	said := fmt.Sprintf("%s is in the ledger already, at %s:%d, ", name, was.At.File, was.At.Line)
+	edit := "to correct it, change it there with an editor"
+	switch differing := differingMarks(was, is); {
+	case !was.HasMarks() && is.HasMarks():
+		return &thereError{said + "without marks", "the lines above with its marks can be copied there with an editor\n" + anotherOfThatDay(free)}
+	case was.Sequence != nil && was.Sequence.Handle != is.Sequence.Handle:
+		return &thereError{said + "with the sequence " + was.Sequence.Handle, edit + "\n" + anotherOfThatDay(free)}
+	case !sameNames(was.Panel, is.Panel):
+		panel := fmt.Sprintf("with another panel, %s, than the sheet's, %s", strings.Join(was.Panel, " "), strings.Join(is.Panel, " "))
+		return &thereError{said + panel, edit + "\n" + anotherOfThatDay(free)}
+	case len(differing) > 0:
+		return &thereError{said + "with other marks: " + atMost(differing), edit + "\n" + anotherOfThatDay(free)}
+	default:
+		return &thereError{said + "with the same marks", "where the sheet was imported before, nothing is left to do\n" + anotherOfThatDay(free)}
+	}
+}
+
+func anotherOfThatDay(number string) string {
+	return "another flight of that day has a number: --number " + number
+}
+
+// sameNames reports whether two panels have the same judges, in whatever order.
+func sameNames(one, other []string) bool {
+	return slices.Equal(slices.Sorted(slices.Values(one)), slices.Sorted(slices.Values(other)))
+}
+
+// atMost names the first of some differences, and counts the others.
+func atMost(differing []string) string {
+	const most = 3
+	if len(differing) <= most {
+		return strings.Join(differing, ", ")
+	}
+	more := len(differing) - most
+	return strings.Join(differing[:most], ", ") + fmt.Sprintf(" and %d more", more)
+}
+
+// differingMarks says where two flights of one panel have other marks, a line of the
+// sequence each: "figure 2 (7.0 HZ, on the sheet 7.0 7.0)".
+func differingMarks(was, is *season.Flight) []string {
+	var found []string
+	compare := func(line string, there, here []season.Row) {
+		had, has := marksByJudge(was.Panel, was.Panel, there), marksByJudge(was.Panel, is.Panel, here)
+		if had != has {
+			found = append(found, fmt.Sprintf("%s (%s, on the sheet %s)", line, had, has))
+		}
+	}
+	for i := range max(was.Rows.Len(), is.Rows.Len()) {
+		compare(fmt.Sprintf("figure %d", i+1), timesFlown(was.Rows, i), timesFlown(is.Rows, i))
+	}
+	compare("positioning", weighted(was.Positioning), weighted(is.Positioning))
+	compare("harmony", weighted(was.Harmony), weighted(is.Harmony))
+	return found
+}
+
+// timesFlown are the rows of a figure.
+func timesFlown(rows season.Rows, i int) []season.Row {
+	if i >= rows.Len() || !rows.Has(i) {
+		return nil
+	}
+	row := rows.At(i)
+	return append([]season.Row{row}, row.Again...)
+}
+
+func weighted(row *season.Row) []season.Row {
+	if row == nil {
+		return nil
+	}
+	return []season.Row{*row}
+}
+
+// marksByJudge are the marks of rows in the order of judges, whose own order is that of
+// the panel; "none" where there are no rows.
+func marksByJudge(judges, panel []string, rows []season.Row) string {
+	if len(rows) == 0 {
+		return "none"
+	}
+	var flown []string
+	for _, row := range rows {
+		var marks []string
+		for _, judge := range judges {
+			mark := scoring.Mark{Kind: scoring.Absent}
+			if at := slices.Index(panel, judge); at >= 0 && at < len(row.Marks) {
+				mark = row.Marks[at]
+			}
+			marks = append(marks, mark.String())
+		}
+		flown = append(flown, strings.Join(marks, " "))
+	}
+	return display.OneLine(strings.Join(flown, entry.AnotherTime))
+}
