@@ -246,7 +246,11 @@ func (fr *flightReader) missingRows(seen map[rowKey]int32, misplaced int) {
 		if len(missing) > 1 {
 			verb = "have"
 		}
-		fr.at(fr.b.f, fr.head, rowMissing, strings.Join(missing, ", "), verb, judgeCount(len(fr.fl.Panel)), strings.Join(fr.fl.Panel, " ")).
+		panel := ""
+		if judges := fr.fl.Panel; len(judges) > 0 {
+			panel = fmt.Sprintf("; the panel has %s (%s)", judgeCount(len(judges)), strings.Join(judges, " "))
+		}
+		fr.at(fr.b.f, fr.head, rowMissing, strings.Join(missing, ", "), verb, panel).
 			rooted(s, strings.Join(missing, ", "))
 	}
 }

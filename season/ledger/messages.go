@@ -273,7 +273,7 @@ var messages = map[Code]message{
 	zeroOnWeighted: {Error, "%s is not allowed in the %s line, which takes grades, AV or -", ""},
 	rowLength:      {Error, "%s has %s, the panel has %s (%s)", ""},
 	sheetLength:    {Error, "sheet %s has %s, the sequence has %s", ""},
-	rowMissing:     {Error, "%s %s no row of marks; the panel has %s (%s)", ""},
+	rowMissing:     {Error, "%s %s no row of marks%s", ""},
 	rowDoubled:     {Error, "%s has a second row, of %s, the first is on line %d; the panel has %s", ""},
 	rowTwice:       {Error, "%s has a second %s, the first is on line %d", ""},
 	noSuchFigure:   {Error, "there is no figure %s: %s has %s", ""},

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"os"
+	"slices"
 	"strings"
 
 	"boxbook/cmd/boxbook/internal/entry"
@@ -353,6 +354,17 @@ func (a *app) placeInFlags(refused *additionError, k *entry.Kind, given entry.An
 			hintByFlag(d)
 		}
 	}
+	slices.SortStableFunc(refused.brought, func(a, b ledger.Diagnostic) int { // a cause before its consequences
+		return cmp.Compare(consequence(a), consequence(b))
+	})
+}
+
+// consequence is 0 for a flag's name that the ledger lacks, and 1 for what may be due to it.
+func consequence(d ledger.Diagnostic) int {
+	if d.Code == "unknown-name" && strings.HasPrefix(d.File, "--") {
+		return 0
+	}
+	return 1
 }
 
 // hintByFlag has a hint name the flag, where no line of the ledger is typed: for the number
