@@ -145,6 +145,9 @@ func (t *Talk) taken(st step, text string) (answer, problem string, err error) {
 	if f := st.field; f.Shape == Word && (f.Open || f.New || f.Adds != "") && (isYes(text) || isNo(text)) && !slices.Contains(known, text) {
 		return "", fmt.Sprintf("%q is no name here: type the name itself", text), nil
 	}
+	if problem = st.namesSheet(text); problem != "" {
+		return "", problem, nil
+	}
 	if st.field.Slip != nil {
 		if problem = st.field.Slip(st.scene, text); problem != "" {
 			return "", problem, nil

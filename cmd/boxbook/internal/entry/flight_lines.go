@@ -92,6 +92,30 @@ func sheetLines(s Scene) []Line {
 	return lines
 }
 
+// namesSheet says of a judge's name where the marks of a sheet are meant whose sheet is
+// asked for, and how to get to the other; "" where the answer begins with none. A seat
+// may be called as a mark is, A: it is one where there are as many marks as lines.
+func (st step) namesSheet(text string) string {
+	words := strings.Fields(text)
+	if st.line == nil || !st.field.Keyed || len(words) == 0 {
+		return ""
+	}
+	judges := st.scene.judges()
+	at := slices.IndexFunc(judges, func(judge string) bool { return strings.EqualFold(judge, words[0]) })
+	if _, _, problem, _ := ledger.ReadMarks(words[0]); at < 0 || problem == "" && len(words) == len(strings.Fields(st.line.Example)) {
+		return ""
+	}
+	said := fmt.Sprintf("this is the sheet of judge %s: its marks are meant", st.line.Key)
+	switch named := judges[at]; {
+	case at == st.index:
+		return said + ", without the name"
+	case at < st.index:
+		return said + fmt.Sprintf("; `back %s` goes to the sheet of %s", named, named)
+	default:
+		return said + fmt.Sprintf("; the sheet of %s is asked for behind it", named)
+	}
+}
+
 // linesNamed names a sheet's marks in their order: "figures 1 to 5, positioning".
 func linesNamed(keys []string) string {
 	figures := len(keys)
