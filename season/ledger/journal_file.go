@@ -29,6 +29,9 @@ var errNoJournal = errors.New("it is not a journal of this version")
 type journalFile struct {
 	Format  int          `json:"format"`
 	Changes []keptChange `json:"changes"` // oldest first
+	// Undone are changes that were taken back, the latest last, each the other way
+	// round: what it has of a file makes the text that the change had left.
+	Undone []keptChange `json:"undone,omitempty"`
 	// Left is how the program left each file of these changes, the latest
 	// change's first: only to say what another program changed.
 	Left []leftFile `json:"left"`
@@ -132,20 +135,49 @@ func (c keptChange) bounded() keptChange {
 	return c
 }
 
-// with is the journal with one change more, without the oldest where they are
-// too many or too much. A change of nothing is none.
+// with is the journal with one change more.
 func (j journalFile) with(c keptChange) journalFile {
+	j.Changes = joinedBy(j.Changes, c)
+	return j
+}
+
+// withUndone is the journal with one more change that was taken back. One that was cut
+// off, of which the rest is taken back now, stays whole.
+func (j journalFile) withUndone(c keptChange) *journalFile {
+	undone := slices.Clone(j.Undone)
+	if at := slices.IndexFunc(undone, c.partOf); at >= 0 {
+		c = undone[at]
+		undone = slices.Delete(undone, at, at+1)
+	}
+	j.Undone = joinedBy(undone, c)
+	return &j
+}
+
+// partOf reports whether another one has all of a change.
+func (c keptChange) partOf(o keptChange) bool {
+	return o.At.Equal(c.At) && o.Command == c.Command && !slices.ContainsFunc(c.Files, func(f keptFile) bool {
+		return !slices.ContainsFunc(o.Files, f.same)
+	})
+}
+
+// joinedBy are changes with one more, without the oldest where they are too many or too
+// much. A change of nothing is none.
+func joinedBy(changes []keptChange, c keptChange) []keptChange {
 	if len(c.Files) == 0 {
-		return j
+		return changes
 	}
 	c = c.bounded()
-	size, first := c.size(), len(j.Changes)
-	for first > 0 && len(j.Changes)-first+1 < MaxUndo && size+j.Changes[first-1].size() <= MaxUndoBytes {
+	size, first := c.size(), len(changes)
+	for first > 0 && len(changes)-first+1 < MaxUndo && size+changes[first-1].size() <= MaxUndoBytes {
 		first--
-		size += j.Changes[first].size()
+		size += changes[first].size()
 	}
-	j.Changes = append(slices.Clone(j.Changes[first:]), c)
-	return j
+	return append(slices.Clone(changes[first:]), c)
+}
+
+// same reports whether two take the same text of a file to the same.
+func (f keptFile) same(o keptFile) bool {
+	return f.File == o.File && f.Before == o.Before && f.After == o.After
 }
 
 // first is the journal with so many of its oldest changes alone.

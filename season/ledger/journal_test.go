@@ -51,6 +51,15 @@ func takeBack(main string) error {
 	return err
 }
 
+// putBack puts back the last change that was taken back; the error says why not.
+func putBack(main string) error {
+	u, err := PlanPutBack(bookOptions(main))
+	if err == nil {
+		_, err = u.TakeBack(bookOptions(main))
+	}
+	return err
+}
+
 // journalOf is the file of a ledger's journal.
 func journalOf(main string) string { return beside(main, JournalSuffix) }
 

@@ -3,6 +3,7 @@ package ledger
 import (
 	"errors"
 	"fmt"
+	"io/fs"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -13,18 +14,21 @@ import (
 )
 
 // Undoing is the last change of a ledger that is still in place, and how its
-// files read without it.
+// files read without it; or the last that was taken back, and how they read with it.
 type Undoing struct {
 	Command string // what was done, in words
 	At      time.Time
 	Files   []UndoneFile
-	// Errors is how many errors the ledger has now, and without the change.
+	// Errors is how many errors the ledger has now, and when it is done.
 	Errors struct{ Now, Former int }
 
-	rest *journalFile // the journal without the change
-	// tidied is the journal without later changes that are not in place, nil where
-	// it holds none.
-	tidied *journalFile
+	find func(*ledgerFiles, *Journal) (*Undoing, error) // as this one was found
+	left string                                         // what is said of the ledger where nothing is done
+	rest *journalFile                                   // the journal when it is done
+	// first is the journal before it is done, with what makes it good again.
+	first *journalFile
+	// stale says that the journal has later changes that are not in place.
+	stale bool
 }
 
 // UndoneFile is one file of a change.
@@ -32,7 +36,7 @@ type UndoneFile struct {
 	Name   string // as messages name it
 	Path   string // where it is read
 	Now    string // its text, as the change left it
-	Former string // its text before the change
+	Former string // its text before the change; of one that was taken back, with it
 
 	kept string // its name in the journal
 }
@@ -59,25 +63,34 @@ func noUndo(format string, args ...any) error {
 // since; a *ChangeError where the ledger's folder cannot be locked.
 func PlanUndo(opts Options) (*Undoing, error) { return planUndo(osDisk{}, opts) }
 
-func planUndo(d disk, opts Options) (*Undoing, error) {
+// PlanPutBack finds the last change that was taken back and can be put back, and
+// writes nothing. Its errors are those of PlanUndo.
+func PlanPutBack(opts Options) (*Undoing, error) {
+	return planBy(osDisk{}, opts, (*ledgerFiles).planPutBack)
+}
+
+func planUndo(d disk, opts Options) (*Undoing, error) { return planBy(d, opts, (*ledgerFiles).plan) }
+
+func planBy(d disk, opts Options, find func(*ledgerFiles, *Journal) (*Undoing, error)) (*Undoing, error) {
 	l, err := locateLedger(d, opts)
 	if err != nil {
 		return nil, err
 	}
 	var u *Undoing
 	err = l.locked(func(j *Journal) error {
-		u, err = l.plan(j)
+		u, err = find(l, j)
 		return err
 	})
 	if err != nil {
 		return nil, err
 	}
+	u.find = find
 	return u, u.countErrors(opts)
 }
 
-// TakeBack takes the change back if it is still the last one and its files are
-// as they were when it was planned; else it is an *UndoError. All its files go
-// back, or none. What notes say is no reason to worry about the ledger.
+// TakeBack takes the change back, or puts it back, if it is still the last one and its
+// files are as they were when it was planned; else it is an *UndoError. All its files
+// get their other text, or none. What notes say is no reason to worry about the ledger.
 func (u *Undoing) TakeBack(opts Options) (notes []string, err error) {
 	return u.takeBack(osDisk{}, opts)
 }
@@ -88,14 +101,14 @@ func (u *Undoing) takeBack(d disk, opts Options) (notes []string, err error) {
 		return nil, err
 	}
 	err = l.locked(func(j *Journal) error {
-		again, err := l.plan(j)
+		again, err := u.find(l, j)
 		if err != nil {
 			return err
 		}
 		if !u.same(again) {
-			return noUndo("the ledger was changed meanwhile; nothing was taken back")
+			return noUndo("the ledger was changed meanwhile; %s", u.left)
 		}
-		if err := again.tidy(j); err != nil {
+		if err := again.prepare(d, j); err != nil {
 			return err
 		}
 		if err := again.restore(d, opts.Watch); err != nil {
@@ -164,14 +177,78 @@ func (l *ledgerFiles) plan(j *Journal) (*Undoing, error) {
 			return nil, err
 		}
 		if len(files) > 0 {
-			u := &Undoing{Command: c.Command, At: c.At, Files: files, rest: kept.first(i)}
-			if i+1 < len(kept.Changes) {
-				u.tidied = kept.first(i + 1)
-			}
-			return u, nil
+			undone := reversed(c, files)
+			return &Undoing{
+				Command: c.Command, At: c.At, Files: files, left: nothingTaken, stale: i+1 < len(kept.Changes),
+				first: kept.first(i + 1).withUndone(undone), rest: kept.first(i).withUndone(undone),
+			}, nil
 		}
 	}
 	return nil, noUndo("nothing to take back: no change that boxbook made in %s is kept", l.main)
+}
+
+// planPutBack finds the last change that was taken back, in a ledger whose files are as
+// that left them.
+func (l *ledgerFiles) planPutBack(j *Journal) (*Undoing, error) {
+	kept, err := j.read()
+	if err != nil {
+		return nil, noUndo("nothing can be put back: cannot read %s: %s", filepath.Base(j.path()), plainCause(err))
+	}
+	for i, c := range slices.Backward(kept.Undone) {
+		files, err := l.asUndone(j, c)
+		if err != nil {
+			return nil, err
+		}
+		if len(files) == 0 {
+			continue
+		}
+		first := kept.with(reversed(c, files))
+		rest := first
+		rest.Undone = slices.Delete(slices.Clone(kept.Undone), i, i+1)
+		return &Undoing{Command: c.Command, At: c.At, Files: files, left: nothingPut, first: &first, rest: &rest}, nil
+	}
+	if len(kept.Undone) == 0 {
+		return nil, noUndo("nothing to put back: no change that boxbook took back in %s is kept", l.main)
+	}
+	last := kept.Undone[len(kept.Undone)-1]
+	return nil, noUndo("%s has changed since %s was taken back; %s", l.main, last, nothingPut)
+}
+
+// asUndone gives the files of a change that was taken back, nil where one of them has
+// another text than that left, or is no file of the ledger now.
+func (l *ledgerFiles) asUndone(j *Journal, c keptChange) ([]UndoneFile, error) {
+	var files []UndoneFile
+	for _, f := range c.Files {
+		at, known := l.sources[filepath.Join(filepath.Dir(j.main), filepath.FromSlash(f.File))]
+		if !known {
+			return nil, nil
+		}
+		text, err := l.opts.Files.Read(at.Path)
+		if err != nil {
+			return nil, err
+		}
+		if sumOf(text) != f.After {
+			return nil, nil
+		}
+		with, ok := f.former(text)
+		switch {
+		case c.TooLarge:
+			return nil, noUndo("the last change that was taken back, %s, cannot be put back: it is larger than the %d MiB that are kept", c, MaxUndoBytes>>20)
+		case !ok:
+			return nil, noUndo("the last change that was taken back, %s, cannot be put back: %s is damaged", c, filepath.Base(j.path()))
+		}
+		files = append(files, UndoneFile{Name: at.Name, Path: at.Path, Now: text, Former: with, kept: f.File})
+	}
+	return files, l.mayPutBack(c, files)
+}
+
+// reversed is a change the other way round, of the files that it is of now.
+func reversed(c keptChange, files []UndoneFile) keptChange {
+	c.Files, c.TooLarge = nil, false
+	for _, f := range files {
+		c.Files = append(c.Files, differ(f.kept, f.Now, f.Former))
+	}
+	return c
 }
 
 // inPlace gives the files of a change that have the text it left, and refuses
@@ -209,19 +286,38 @@ func (l *ledgerFiles) inPlace(j *Journal, kept *journalFile, c keptChange) ([]Un
 // mayChange refuses other files than the one given, where that is part of a
 // ledger: the rest is somebody else's.
 func (l *ledgerFiles) mayChange(c keptChange, files []UndoneFile) error {
+	other, err := l.another(files)
+	if other == nil || err != nil {
+		return err
+	}
+	return noUndo("the last change, %s, was made in %s; boxbook undo -f %s takes it back", c, other.Name, filepath.ToSlash(l.main))
+}
+
+// mayPutBack is mayChange of a change that was taken back.
+func (l *ledgerFiles) mayPutBack(c keptChange, files []UndoneFile) error {
+	other, err := l.another(files)
+	if other == nil || err != nil {
+		return err
+	}
+	return noUndo("the last change that was taken back, %s, is of %s; boxbook undo --back -f %s puts it back", c, other.Name, filepath.ToSlash(l.main))
+}
+
+// another is the first of some files that is not the one given, where that is part of a
+// ledger; nil where there is none.
+func (l *ledgerFiles) another(files []UndoneFile) (*UndoneFile, error) {
 	if l.main == l.opts.Main {
-		return nil
+		return nil, nil
 	}
 	own, err := l.opts.Files.Locate(l.opts.Main)
 	if err != nil {
-		return err
+		return nil, err
 	}
-	for _, f := range files {
+	for i, f := range files {
 		if at, err := l.opts.Files.Locate(f.Path); err != nil || at != own {
-			return noUndo("the last change, %s, was made in %s; boxbook undo -f %s takes it back", c, f.Name, filepath.ToSlash(l.main))
+			return &files[i], nil
 		}
 	}
-	return nil
+	return nil, nil
 }
 
 // String names a change: what was done, and when.
@@ -294,30 +390,59 @@ func (u *Undoing) countErrors(opts Options) error {
 	return nil
 }
 
-// tidy takes later changes out of the journal before any file goes back: they are
-// known not to be in place by the text that the ledger has now, and would be
-// taken for another program's if this process ended before the journal is
-// written again.
-func (u *Undoing) tidy(j *Journal) error {
-	if u.tidied == nil {
+// What is said of a ledger in which nothing is done.
+const (
+	nothingTaken = "nothing was taken back"
+	nothingPut   = "nothing was put back"
+)
+
+// prepare writes into the journal, before any file is changed, what makes it good again:
+// an entry that the files do not bear out does no harm. Later changes are taken out of it
+// first: they are known not to be in place by the text that the ledger has now, and would
+// be taken for another program's if this process ended before the journal is written again.
+func (u *Undoing) prepare(d disk, j *Journal) error {
+	err := j.write(*u.first, u.like(d))
+	switch {
+	case err == nil:
+		return nil
+	case u.stale:
+		return noUndo("%s: cannot write %s: %s", u.left, filepath.Base(j.path()), plainChange(err))
+	default:
+		j.note("this cannot be made good by undo: cannot write %s: %s", filepath.Base(j.path()), plainChange(err))
 		return nil
 	}
-	if err := j.write(*u.tidied, nil); err != nil {
-		return noUndo("nothing was taken back: cannot write %s: %s", filepath.Base(j.path()), plainChange(err))
+}
+
+// like has the permissions that all files give which are changed; nil where none is known.
+func (u *Undoing) like(d disk) fs.FileInfo {
+	var like fs.FileInfo
+	for _, f := range u.Files {
+		at, err := d.resolve(f.Path)
+		if err != nil {
+			continue
+		}
+		info, err := d.stat(at)
+		switch {
+		case err != nil:
+		case like == nil:
+			like = info
+		default:
+			like = withMode{info, info.Mode() & like.Mode()}
+		}
 	}
-	return nil
+	return like
 }
 
 // restore gives every file its former text. Where one cannot have it, those
 // before it get theirs back.
 func (u *Undoing) restore(d disk, watch Watch) error {
 	for i, f := range u.Files {
-		err := f.turn(d, watch, f.Now, f.Former)
+		err := u.turn(f, d, watch, f.Now, f.Former)
 		if err == nil {
 			continue
 		}
 		for _, done := range slices.Backward(u.Files[:i]) {
-			err = errors.Join(err, done.turn(d, Watch{}, done.Former, done.Now))
+			err = errors.Join(err, u.turn(done, d, Watch{}, done.Former, done.Now))
 		}
 		return err
 	}
@@ -325,11 +450,11 @@ func (u *Undoing) restore(d disk, watch Watch) error {
 }
 
 // turn changes a file from one text to another, if that is the one it has.
-func (f UndoneFile) turn(d disk, watch Watch, from, to string) error {
+func (u *Undoing) turn(f UndoneFile, d disk, watch Watch, from, to string) error {
 	c := changer{disk: d, shown: f.Path, wait: lockWait, watch: watch}
 	return c.change(func(text string) (string, error) {
 		if text != from {
-			return "", noUndo("%s was changed meanwhile; nothing was taken back", f.Name)
+			return "", noUndo("%s was changed meanwhile; %s", f.Name, u.left)
 		}
 		return to, nil
 	}, func(string) error { return nil })

@@ -45,18 +45,19 @@ func TestUndoAfterACrash(t *testing.T) {
 }
 
 // TestACrashOfUndo ends a process at each step of an undo of two files: what it
-// did not take back, the next one does.
+// did not take back, the next one does, and all of it can be put back.
 func TestACrashOfUndo(t *testing.T) {
 	for _, step := range []string{
 		stepLocked, stepOpened, stepWritten, stepSynced, stepRenamed,
 		"journal " + stepOpened, "journal " + stepWritten, "journal " + stepSynced, "journal " + stepRenamed,
+		"journal " + stepOpened + again, "journal " + stepWritten + again, "journal " + stepSynced + again, "journal " + stepRenamed + again,
 	} {
 		t.Run(step, func(t *testing.T) {
 			main, part := pair(t, pairHead, "coach marek\n")
 			require.Empty(t, changed(t, main, part, "coach dana\n"))
 			both(t, main, part)
 			require.True(t, crashAt(t, main, "", step, childUndo+"=yes"), "no crash")
-			if done := strings.HasPrefix(step, "journal"); !done {
+			if done := strings.HasSuffix(step, again); !done {
 				require.NoError(t, takeBack(main))
 			}
 			requireFile(t, main, pairHead)
@@ -64,6 +65,12 @@ func TestACrashOfUndo(t *testing.T) {
 			require.NoError(t, takeBack(main))
 			requireFile(t, part, "coach marek\n")
 			require.ErrorContains(t, takeBack(main), "nothing to take back")
+			require.NoError(t, putBack(main))
+			requireFile(t, part, "coach dana\n")
+			require.NoError(t, putBack(main))
+			requireFile(t, main, pairHead+"# main\n")
+			requireFile(t, part, "coach dana\n# part\n")
+			require.ErrorContains(t, putBack(main), "nothing to put back")
 		})
 	}
 }

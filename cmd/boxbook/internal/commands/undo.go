@@ -13,29 +13,60 @@ import (
 )
 
 func newUndo(a *app) *cobra.Command {
-	var yes bool
+	var yes, back bool
 	cmd := &cobra.Command{
 		Use: "undo", Short: "take back boxbook's own last change to the ledger", GroupID: groupRecord,
 		Long: fmt.Sprintf(`Take back what boxbook itself last changed in the ledger, by log, import,
 check --fix or tidy --write, in every file that the command changed. It shows
 the difference first, then asks; --yes takes it back without asking. Used
-again, undo takes back the change before that, and so on. An undo is final: it
-cannot be taken back itself.
+again, undo takes back the change before that, and so on. undo --back puts back
+what undo took back last, and again what it took back before that, as long as
+the ledger is as that undo left it.
 
 Where a file has changed since, in an editor say, nothing is taken back. The
-last %d changes are kept, up to %d MiB, in the hidden file .NAME%s beside
-the ledger NAME, readable only by those who may read the ledger. It can be
-deleted; then nothing can be taken back. Drafts of log are left alone.`, ledger.MaxUndo, ledger.MaxUndoBytes>>20, ledger.JournalSuffix),
-		Example: "  boxbook undo\n  boxbook undo --yes",
+last %d changes are kept, up to %d MiB, and as much of what was taken back, in
+the hidden file .NAME%s beside the ledger NAME, readable only by those who
+may read the ledger. It can be deleted; then nothing can be taken back or put
+back. Drafts of log are left alone.`, ledger.MaxUndo, ledger.MaxUndoBytes>>20, ledger.JournalSuffix),
+		Example: "  boxbook undo\n  boxbook undo --yes\n  boxbook undo --back",
 		Args:    arguments(cobra.NoArgs),
-		RunE:    func(*cobra.Command, []string) error { return a.runUndo(yes) },
+		RunE:    func(*cobra.Command, []string) error { return a.runUndo(undoWords[back], yes) },
 	}
-	cmd.Flags().BoolVar(&yes, "yes", false, "take it back without asking")
+	cmd.Flags().BoolVar(&yes, "yes", false, "take it back, or put it back, without asking")
+	cmd.Flags().BoolVar(&back, "back", false, "put back what undo took back last")
 	a.ledgerFlag(cmd)
 	return cmd
 }
 
-func (a *app) runUndo(yes bool) error {
+// undoing is one way of undo, and its words.
+type undoing struct {
+	plan               func(ledger.Options) (*ledger.Undoing, error)
+	last, suffix       string // what is shown
+	errors             string // of a ledger that will have more of them
+	asks, yes, left    string // the question, what yes means, what no comes to
+	nobody, withoutAsk string // where there is nobody to ask
+	done, good         string // when it is done, and what makes it good again
+}
+
+// undoWords are the two ways, by whether a change is put back.
+var undoWords = map[bool]undoing{
+	false: {
+		plan: ledger.PlanUndo, last: "the last change", suffix: " (taken back)",
+		errors: "without this change the ledger has %s; with it %s\n", asks: "take it back?",
+		yes: "yes takes the change back, no leaves the ledger as it is", left: "nothing was taken back",
+		done: "taken back", good: "to put it back: boxbook undo --back",
+		nobody: "not taken back: there is nobody to ask", withoutAsk: "--yes takes it back without asking",
+	},
+	true: {
+		plan: ledger.PlanPutBack, last: "the last change that was taken back", suffix: " (put back)",
+		errors: "with this change the ledger has %s; without it %s\n", asks: "put it back?",
+		yes: "yes puts the change back, no leaves the ledger as it is", left: "nothing was put back",
+		done: "put back", good: "to take it back: boxbook undo",
+		nobody: "not put back: there is nobody to ask", withoutAsk: "--yes puts it back without asking",
+	},
+}
+
+func (a *app) runUndo(way undoing, yes bool) error {
 	path, err := a.ledgerPath()
 	if err != nil {
 		return err
@@ -47,14 +78,14 @@ func (a *app) runUndo(yes bool) error {
 	if err != nil {
 		return err
 	}
-	u, err := ledger.PlanUndo(opts)
+	u, err := way.plan(opts)
 	if err != nil {
 		return undoError(path, err)
 	}
-	if err := a.showUndo(u); err != nil {
+	if err := a.showUndo(way, u); err != nil {
 		return &fileError{"write the output", err}
 	}
-	switch err := a.agreed(yes); {
+	switch err := a.agreed(way, yes); {
 	case errors.Is(err, errLeft):
 		return nil
 	case err != nil:
@@ -70,7 +101,8 @@ func (a *app) runUndo(yes bool) error {
 	if err != nil {
 		return undoError(path, err)
 	}
-	_, err = fmt.Fprintf(a.out, "taken back: %s, in %s\n", u, shownNames(namesOf(u.Files, func(f ledger.UndoneFile) string { return f.Name })))
+	files := shownNames(namesOf(u.Files, func(f ledger.UndoneFile) string { return f.Name }))
+	_, err = fmt.Fprintf(a.out, "%s: %s, in %s\n%s\n", way.done, u, files, a.pasted().in(way.good))
 	return err
 }
 
@@ -88,47 +120,47 @@ func undoError(path string, err error) error {
 	return readError(path, err)
 }
 
-// showUndo shows a change and what it would mean to take it back.
-func (a *app) showUndo(u *ledger.Undoing) error {
+// showUndo shows a change and what it would mean to take it back, or to put it back.
+func (a *app) showUndo(way undoing, u *ledger.Undoing) error {
 	var b bytes.Buffer
-	fmt.Fprintf(&b, "the last change: %s\n", u)
+	fmt.Fprintf(&b, "%s: %s\n", way.last, u)
 	for _, f := range u.Files {
-		b.WriteString(shownDiff(f.Name, f.Now, " (taken back)", f.Former))
+		b.WriteString(shownDiff(f.Name, f.Now, way.suffix, f.Former))
 	}
 	if u.Errors.Former > u.Errors.Now {
-		fmt.Fprintf(&b, "without this change the ledger has %s; with it %s\n", counted(u.Errors.Former, "error", "errors"), counted(u.Errors.Now, "error", "errors"))
+		fmt.Fprintf(&b, way.errors, counted(u.Errors.Former, "error", "errors"), counted(u.Errors.Now, "error", "errors"))
 	}
 	_, err := io.Copy(a.out, &b)
 	return err
 }
 
 // errLeft says that the person answered to leave the ledger as it is.
-var errLeft = errors.New("nothing was taken back")
+var errLeft = errors.New("the ledger was left as it is")
 
 // agreed asks the person at the terminal; without one, --yes must have said it.
-func (a *app) agreed(yes bool) error {
+func (a *app) agreed(way undoing, yes bool) error {
 	if yes {
 		return nil
 	}
 	if !a.interactive {
-		return &usageError{"not taken back: there is nobody to ask", "--yes takes it back without asking"}
+		return &usageError{way.nobody, way.withoutAsk}
 	}
 	terminal, err := entry.NewTerminal(a.in, a.out)
 	if err != nil {
 		return asLogError(err)
 	}
-	yes, err = terminal.YesNo("take it back?", "yes takes the change back, no leaves the ledger as it is")
+	yes, err = terminal.YesNo(way.asks, way.yes)
 	if closeErr := terminal.Close(); err == nil {
 		err = closeErr
 	}
 	switch {
 	case errors.Is(err, entry.ErrStopped):
-		fmt.Fprintln(a.out, "\nstopped; nothing was taken back")
+		fmt.Fprintln(a.out, "\nstopped; "+way.left)
 		return errInterrupted
 	case err != nil:
 		return asLogError(err)
 	case !yes:
-		fmt.Fprintln(a.out, "nothing was taken back")
+		fmt.Fprintln(a.out, way.left)
 		return errLeft
 	}
 	return nil
