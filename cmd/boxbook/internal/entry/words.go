@@ -79,8 +79,20 @@ func prompt(st step, width int) string {
 const room = 20
 
 // roomy takes a question that is too long for its line apart: what stands above, and
-// the last part, which is the prompt. above is "" where there is room.
+// the last part, which is the prompt. above is "" where there is room. One that is wider
+// than the terminal is broken between words.
 func roomy(prompt string, width int) (above, rest string) {
+	above, rest = lastPart(prompt, width)
+	if display.Width(rest) <= width {
+		return above, rest
+	}
+	parts := broken(rest, width-1)
+	last := len(parts) - 1
+	return strings.TrimPrefix(above+"\n"+strings.Join(parts[:last], "\n"), "\n"), parts[last] + " "
+}
+
+// lastPart is roomy for a question that has a last part: what Enter does.
+func lastPart(prompt string, width int) (above, rest string) {
 	if display.Width(prompt) <= width-room {
 		return "", prompt
 	}

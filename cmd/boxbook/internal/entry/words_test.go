@@ -23,12 +23,15 @@ func TestLongQuestionsLeaveRoom(t *testing.T) {
 			"the judges, in the order of the marks [Bartholomew Christabel Demetrius]: ",
 			"the judges, in the order of the marks,", "  [Bartholomew Christabel Demetrius]: ",
 		},
-		{strings.Repeat("long ", 16) + ": ", "", strings.Repeat("long ", 16) + ": "},
+		{strings.Repeat("long ", 16) + "end: ", strings.Repeat("long ", 15) + "long", "end: "},
 	} {
 		above, rest := roomy(c.prompt, 80)
 		assert.Equal(t, c.above, above)
 		assert.Equal(t, c.rest, rest)
 	}
+	above, rest := roomy("the figure's number (- for the whole flight), such as 1: ", 40)
+	assert.Equal(t, "the figure's number (- for the whole", above)
+	assert.Equal(t, "flight), such as 1: ", rest)
 	for _, kind := range Kinds() {
 		for i := range kind.Fields {
 			st := step{field: &kind.Fields[i], scene: Scene{Answers: Answers{}, Ledger: new(season.Ledger)}}
