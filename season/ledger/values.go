@@ -382,6 +382,24 @@ func gluedCurrency(text string) advice {
 	return instead("write %s", number+" "+code).unless(!isCurrency(code) || unit == dollar)
 }
 
+// AmountMeant gives an amount whose currency is written otherwise as it can only be
+// meant: `95 eur`, `95EUR` and `95€` as 95 EUR; any other text stands.
+func AmountMeant(text string) string {
+	words := strings.Fields(text)
+	switch len(words) {
+	case 1:
+		if glued := gluedCurrency(words[0]); glued.certain {
+			return glued.text
+		}
+	case 2:
+		code := cmp.Or(currencySigns[words[1]], strings.ToUpper(words[1]))
+		if isCurrency(code) && code != words[1] && words[1] != dollar && strings.Trim(words[0], "-0123456789.,") == "" {
+			return words[0] + " " + code
+		}
+	}
+	return text
+}
+
 // inMinor turns a typed amount into the currency's smallest unit; minus is "-" for
 // one below zero, negative says that one may be.
 func (w *words) inMinor(tok token, amount scoring.Decimal, minus string, unit season.Currency, negative bool) (season.Money, bool) {

@@ -322,7 +322,9 @@ func TestGuidedFlightBySheet(t *testing.T) {
 	k.expect("this is the sheet of judge B: its marks are meant; `back A` goes to the sheet of A")
 	k.answer("sheet B, figures 1 to 2, positioning: ", "back A")
 	k.answer("sheet A, figures 1 to 2, positioning: ", "8 7 8")
-	k.answer("sheet B, figures 1 to 2, positioning: ", "7 7 7.5")
+	k.answer("sheet B, figures 1 to 2, positioning: ", "7 7")
+	k.expect("sheet B has 2 marks")
+	k.answer("sheet B, figures 1 to 2, positioning: 7 7", " 7.5") // what was typed stands there, to be changed
 	k.nothingMore()
 	k.answer("write it?", "yes")
 	require.Equal(t, exitDone, k.exit())
@@ -353,6 +355,20 @@ func TestGuidedMaximum(t *testing.T) {
 	require.Equal(t, exitDone, k.exit(), k.all())
 	require.Equal(t, strings.Replace(text, "1890.25 #", "1890.25 of 2450 #", 1), textOf(t, path))
 	require.NotContains(t, k.all(), "the field's totals")
+}
+
+// TestGuidedAmount takes a currency in small letters, and asks for none behind a day.
+func TestGuidedAmount(t *testing.T) {
+	dir := t.TempDir()
+	path := filepath.Join(dir, "book.boxbook")
+	text := "pilot ines\n\ncost 2026-01-16 entry 95.00 EUR for ines\ncost 2026-02-16 entry 95.00 CHF for ines\n"
+	require.NoError(t, os.WriteFile(path, []byte(text), 0o644))
+	k := startTalk(t, dir, "log", "cost", "--date", "2026-03-01", "--kind", "fuel", "--for", "ines")
+	k.answer("the amount with its currency", "18.2.2026")
+	k.expect("is not an amount")
+	k.answer("the amount with its currency", "12,50 eur")
+	k.expect("taken as 12,50 EUR")
+	require.NotContains(t, k.all(), "its currency (")
 }
 
 // TestAskedForm asks for what a form's flags left out.

@@ -2,7 +2,9 @@ package entry
 
 import (
 	"fmt"
+	"regexp"
 	"strings"
+	"sync"
 
 	"boxbook/season"
 	"boxbook/season/ledger"
@@ -74,8 +76,10 @@ func amountField() Field {
 	}
 }
 
-// withCurrency adds the currency to an amount that lacks it, where only one can be meant.
+// withCurrency adds the currency to an amount that lacks it, where only one can be meant,
+// and writes another one as a ledger does.
 func withCurrency(s Scene, text string) (string, error) {
+	text = ledger.AmountMeant(text)
 	if codes := currenciesOf(s); lacksCurrency(text) && len(codes) == 1 {
 		return joined(text, codes[0]), nil
 	}
@@ -95,10 +99,13 @@ func currencyAsked(s Scene, text string) string {
 	return "its currency (" + strings.Join(codes, ", ") + ")"
 }
 
-// lacksCurrency reports whether a text is a number alone.
+// dayTyped is a day as it may be typed where an amount is meant: 18.4. or 18.4.2026.
+var dayTyped = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^[0-9]{1,2}\.[0-9]{1,2}\.([0-9]{2}|[0-9]{4})?$`) })
+
+// lacksCurrency reports whether a text is a number alone, and no day.
 func lacksCurrency(text string) bool {
 	text = strings.TrimPrefix(text, "-")
-	return text != "" && strings.Trim(text, "0123456789.,") == "" && text[0] >= '0' && text[0] <= '9'
+	return text != "" && strings.Trim(text, "0123456789.,") == "" && text[0] >= '0' && text[0] <= '9' && !dayTyped().MatchString(text)
 }
 
 // currenciesOf are those that an amount can be in: of its kind, where the ledger has some,

@@ -306,7 +306,11 @@ func (t *Talk) ask(st step) error {
 			typed = offered
 			continue
 		}
-		if text != offered { // a slip in changing it does not lose it
+		switch {
+		case text == offered:
+		case offered == "" && st.line != nil && problem != "" && strings.Contains(text, " "): // a slip in one mark does not lose the others
+			typed = text
+		default: // a slip in changing it does not lose it
 			typed = offered
 		}
 		if meant = meantBy(problem, text); isDate(meant) || text == offered && meant == text { // doubted, and not lost
