@@ -1,12 +1,16 @@
 package commands
 
 import (
+	"maps"
+	"slices"
 	"strings"
 
+	"boxbook/cmd/boxbook/internal/entry"
 	"boxbook/season"
 	"boxbook/season/ledger"
 
 	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
 )
 
 // completions are what a shell is offered, out of the ledger.
@@ -61,6 +65,29 @@ func first(offer completions) completions {
 	}
 }
 
+// behind offers one thing for a command's first argument and another for its second.
+func behind(one, other completions) completions {
+	return func(cmd *cobra.Command, args []string, typed string) ([]string, cobra.ShellCompDirective) {
+		switch len(args) {
+		case 0:
+			return one(cmd, args, typed)
+		case 1:
+			return other(cmd, args, typed)
+		default:
+			return nil, cobra.ShellCompDirectiveNoFileComp
+		}
+	}
+}
+
+// notOthers leaves the flights of other pilots out of names.
+func notOthers(names []string, pilot string) []string {
+	return slices.DeleteFunc(slices.Clone(names), func(name string) bool {
+		parts := strings.Split(name, "/")
+		const ofFlight = 3 // day, pilot, programme
+		return pilot != "" && len(parts) >= ofFlight && parts[1] != pilot
+	})
+}
+
 // offers are the flags that the ledger completes, wherever they stand; those of
 // an entry are completed by the table's own fields.
 func (a *app) offers() map[string]completions {
@@ -72,23 +99,61 @@ func (a *app) offers() map[string]completions {
 		"sequence": a.offer(proposeSequences), "to": a.offer(proposeCategories), "format": words(pageFormats()...),
 		"color": words("auto", "always", "never"), "programme": a.offer(proposeProgrammes),
 		"policy": a.offer(proposePolicies), "ladder": a.offer(proposeLadders),
+		"season": a.offer(proposeSeasons), "beside": a.offer(proposeSeasons), "year": a.offer(proposeYears),
+		"in": a.offer(entry.Currencies), "layout": a.offerLayouts,
 	}
 }
 
+// offersOf are the offers for a command's flags: some have another sense in one.
+func (a *app) offersOf(cmd *cobra.Command) map[string]completions {
+	all := a.offers()
+	switch cmd.CommandPath() {
+	case "boxbook log rate":
+		all["from"], all["to"] = a.offer(entry.Currencies), a.offer(entry.Currencies)
+	case "boxbook year":
+		all["beside"] = a.offer(proposeYears)
+	}
+	return all
+}
+
+// filesOf are the flags and commands whose values are files: a shell offers those by itself.
+var filesOf = map[string]bool{"ledger": true, "output": true, "draft": true, "video": true, "import": true, "start": true, "demo": true}
+
 // addCompletion offers names for every flag and argument of the tree that the
-// ledger can complete.
+// ledger can complete, and no files where none are meant.
 func (a *app) addCompletion(cmd *cobra.Command) {
-	for name, offer := range a.offers() {
-		if cmd.Flags().Lookup(name) == nil {
-			continue
+	offers := a.offersOf(cmd)
+	cmd.Flags().VisitAll(func(f *pflag.Flag) {
+		_, its := cmd.GetFlagCompletionFunc(f.Name)
+		offer := offers[f.Name]
+		switch {
+		case its, f.NoOptDefVal != "", filesOf[f.Name]:
+		case offer != nil:
+			complete(cmd, f.Name, offer)
+		default:
+			complete(cmd, f.Name, cobra.NoFileCompletions)
 		}
-		if _, its := cmd.GetFlagCompletionFunc(name); !its {
-			complete(cmd, name, offer)
-		}
+	})
+	if cmd.ValidArgsFunction == nil && cmd.Runnable() && !cmd.HasSubCommands() && !filesOf[cmd.Name()] {
+		cmd.ValidArgsFunction = cobra.NoFileCompletions
 	}
 	for _, sub := range cmd.Commands() {
 		a.addCompletion(sub)
 	}
+}
+
+// offerLayouts offers the layouts that were remembered beside the ledger.
+func (a *app) offerLayouts(_ *cobra.Command, _ []string, typed string) ([]string, cobra.ShellCompDirective) {
+	var fitting []string
+	if path, err := a.ledgerPath(); err == nil {
+		layouts, _ := loadLayouts(path) // one that cannot be read offers nothing
+		for _, name := range slices.Sorted(maps.Keys(layouts)) {
+			if strings.HasPrefix(name, typed) {
+				fitting = append(fitting, name)
+			}
+		}
+	}
+	return fitting, cobra.ShellCompDirectiveNoFileComp
 }
 
 // complete has a shell offer what a flag may hold.

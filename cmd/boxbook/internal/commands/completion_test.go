@@ -80,6 +80,16 @@ func TestCompletionOffersTheLedgersNames(t *testing.T) {
 		{"log ended --drill", "2026-11-20", "2026-11-20/yuki/radius"},
 		{"season --format", "", "markdown"},
 		{"season --format", "", "html"},
+		{"season --season", "", "2025"},
+		{"season --beside", "", "2025"},
+		{"year", "", "2026"},
+		{"year --beside", "", "2025"},
+		{"year --in", "", "CHF"},
+		{"statement ines", "", "2025"},
+		{"statement --in", "E", "EUR"},
+		{"log rate --from", "", "CHF"},
+		{"log rate --to", "", "EUR"},
+		{"log rate --year", "", "2026"},
 	} {
 		for name, dir := range map[string]string{"whole": whole, "broken": broken} {
 			line := append(strings.Fields(c.line), "-f", filepath.Join(dir, demoLedger), c.last)
@@ -104,9 +114,49 @@ func TestCompletionOffersWhatIsTaken(t *testing.T) {
 	require.Equal(t, []string{"csv", "json"}, completed(t, "export", "-f", ledger, "--format", ""))
 	require.Empty(t, completed(t, "workbook", "-f", ledger, "--club", ""))
 	require.Contains(t, completed(t, "workbook", "-f", ledger, ""), "ines")
-	offered := completed(t, "export", "-f", ledger, "ines", "202")
-	require.NotEmpty(t, offered)
-	for _, name := range offered {
-		require.Contains(t, name, "/ines/")
+	for _, line := range [][]string{
+		{"export", "-f", ledger, "ines", "202"},
+		{"flight", "-f", ledger, "ines", "202"},
+		{"debrief", "-f", ledger, "ines", "202"},
+		{"whatif", "-f", ledger, "ines", "202"},
+		{"flight", "-f", ledger, "--pilot", "ines", "202"},
+		{"export", "-f", ledger, "--pilot", "ines", "202"},
+	} {
+		offered := completed(t, line...)
+		require.NotEmpty(t, offered, line)
+		for _, name := range offered {
+			require.Contains(t, name, "/ines/", line)
+		}
 	}
+	require.Contains(t, completed(t, "flight", "-f", ledger, "202"), "2026-08-08/yuki/unknown")
+	require.NotContains(t, completed(t, "log", "rate", "-f", ledger, "--to", ""), "advanced", "a rate is of no category")
+}
+
+// A shell offers files where a file is meant, and nowhere else.
+func TestCompletionOffersFilesWhereMeant(t *testing.T) {
+	files := func(words ...string) bool {
+		var out bytes.Buffer
+		s := readmeStreams(&out)
+		s.err = &bytes.Buffer{}
+		require.Equal(t, exitDone, run(append([]string{"__complete"}, words...), s))
+		return strings.HasSuffix(out.String(), ":0\n")
+	}
+	for line, want := range map[string]bool{
+		"import ": true, "start ": true, "demo ": true, "season --ledger ": true, "season -o ": true, "log flight --video ": true, "log flight --draft ": true,
+		"check ": false, "undo ": false, "tidy ": false, "pilots ": false, "version ": false, "season --since ": false, "season --asof ": false,
+		"log cost --date ": false, "log cost --amount ": false, "log fault --remark ": false, "whatif --reach ": false, "import --columns ": false,
+	} {
+		require.Equal(t, want, files(strings.Split(line, " ")...), line)
+	}
+}
+
+// A shell is offered the layouts that were remembered.
+func TestCompletionOffersLayouts(t *testing.T) {
+	dir := t.TempDir()
+	path := filepath.Join(dir, "book.boxbook")
+	require.NoError(t, os.WriteFile(path, []byte("pilot ines\n"), 0o644))
+	require.Empty(t, completed(t, "import", "-f", path, "--layout", ""))
+	require.NoError(t, os.WriteFile(layoutsPath(path), []byte(`{"county":{"sheet":"Known"},"lakes":{}}`), 0o644))
+	require.Equal(t, []string{"county", "lakes"}, completed(t, "import", "-f", path, "--layout", ""))
+	require.Equal(t, []string{"lakes"}, completed(t, "import", "-f", path, "--layout", "l"))
 }

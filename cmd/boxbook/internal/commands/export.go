@@ -1,6 +1,7 @@
 package commands
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -161,10 +162,7 @@ func (a *app) proposeExports(cmd *cobra.Command, args []string, typed string) ([
 		offered = append(offered, named...)
 	}
 	flights, directive := a.offer(proposeFlights)(cmd, selectors, typed)
-	flights = slices.DeleteFunc(flights, func(name string) bool {
-		return pilot != "" && name != season.LastSelector && !strings.Contains(name, "/"+pilot+"/")
-	})
-	return append(offered, flights...), directive
+	return append(offered, notOthers(flights, cmp.Or(pilot, a.pilot))...), directive
 }
 
 func (a *app) runExport(cmd *cobra.Command, args []string) error {

@@ -83,9 +83,9 @@ func (a *app) pilotThen(cmd *cobra.Command, own ownWord, usage string) {
 		switch {
 		case len(args) == 0:
 			first, _ := pilots(cmd, args, typed)
-			return append(first, offered...), directive
+			return append(first, notOthers(offered, a.pilot)...), directive
 		case len(args) == 1 && a.namesPilot(args[0]):
-			return offered, directive
+			return notOthers(offered, args[0]), directive
 		default:
 			return nil, cobra.ShellCompDirectiveNoFileComp
 		}

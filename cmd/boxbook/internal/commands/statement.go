@@ -34,7 +34,7 @@ entry. WHO may be omitted if $BOXBOOK_PILOT names a pilot. --fewest and --in
 find the payments as boxbook year does.`,
 		Example:           "  boxbook statement ines\n  boxbook statement all 2026 -o statements.html\n  boxbook statement club --format csv",
 		Args:              arguments(cobra.MaximumNArgs(2)),
-		ValidArgsFunction: first(a.offer(proposeStatements)),
+		ValidArgsFunction: behind(a.offer(proposeStatements), a.offer(proposeYears)),
 		RunE:              func(_ *cobra.Command, args []string) error { return a.runStatement(args, how) },
 	}
 	a.settlingFlags(cmd, &how)

@@ -40,7 +40,7 @@ If YEAR is omitted, it is the latest year with an entry. Nothing is converted
 between currencies unless the ledger has a "rate" line for the year;
 converted balances are then shown beside the others.`,
 		Example: "  boxbook year\n  boxbook year 2025 --format json\n  boxbook year --beside 2024 --in EUR",
-		Args:    arguments(cobra.MaximumNArgs(1)),
+		Args:    arguments(cobra.MaximumNArgs(1)), ValidArgsFunction: first(a.offer(proposeYears)),
 		RunE: func(_ *cobra.Command, args []string) error {
 			text := ""
 			if len(args) == 1 {
