@@ -238,6 +238,9 @@ type Spot struct {
 	Slots []Slot
 	// Before are the line's words before that one.
 	Before []Word
+	// Close says that quoted text or a comment stands right behind, which a word must be
+	// kept apart from.
+	Close bool
 }
 
 // At says what may stand at a place of a file, in bytes from its line's
@@ -254,13 +257,15 @@ func (rd *Reading) At(name string, n, column int) (Spot, bool) {
 	if column > line.End || line.Comment < line.End && column > line.Comment || line.unclosed(f, column) {
 		return Spot{}, false
 	}
-	spot := Spot{Line: line, Replaced: Span{name, n, column, column}}
+	spot := Spot{Line: line, Replaced: Span{name, n, column, column}, Close: line.Comment < line.End && column == line.Comment}
 	for _, w := range line.Words {
 		switch {
 		case w.End < column:
 			spot.Before = append(spot.Before, w)
 		case w.Start < column && w.Quoted:
 			return Spot{}, false
+		case w.Start == column && w.Quoted:
+			spot.Close = true
 		case w.Start <= column:
 			spot.Replaced, spot.Typed = w.Span, f.lineText(int32(n))[w.Start:column]
 		}

@@ -224,3 +224,19 @@ func TestPlacesOfNames(t *testing.T) {
 	assert.Empty(t, uses(3, 2))
 	assert.Empty(t, uses(99, 0))
 }
+
+// TestAWordIsKeptApart puts a word in right before quoted text or a comment, in the place
+// of neither, and keeps it apart from them.
+func TestAWordIsKeptApart(t *testing.T) {
+	for text, apart := range map[string]bool{
+		"sequence s\n  1 7.4.1.1:10 |\"loop\"": true, "sequence s\n  1 |\"loop\"": true, "flight 2026-04-18 ines known\n  official 200 |# x": true,
+		"|# x": true, "sequence s\n  1 7.4.1.1:10 | \"loop\"": false, "sequence s\n  1 7.4.1.1:10| \"loop\"": false, "sequence s\n  |1 7.4.1.1:10": false,
+	} {
+		spot, ok := spotOf(t, text)
+		require.True(t, ok, text)
+		assert.Equal(t, apart, spot.Close, text)
+		if apart {
+			assert.Equal(t, spot.Replaced.Start, spot.Replaced.End, text)
+		}
+	}
+}

@@ -29,13 +29,16 @@ func (s *server) completion(p placeParams) (any, error) {
 	if !ok {
 		return items, nil
 	}
-	at, seen := spanRange(rd, spot.Replaced), map[string]bool{}
+	at, seen, apart := spanRange(rd, spot.Replaced), map[string]bool{}, ""
+	if spot.Close {
+		apart = " "
+	}
 	for _, o := range (completer{v, spot}).all() {
 		if seen[o.word] || !strings.HasPrefix(strings.ToLower(o.word), strings.ToLower(spot.Typed)) {
 			continue
 		}
 		seen[o.word] = true
-		items = append(items, completionItem{o.word, o.kind, o.detail, fmt.Sprintf("%05d", len(items)), textEdit{at, o.word}})
+		items = append(items, completionItem{o.word, o.kind, o.detail, fmt.Sprintf("%05d", len(items)), textEdit{at, o.word + apart}})
 	}
 	return items, nil
 }
@@ -151,6 +154,11 @@ func (c completer) slot(slot ledger.Slot) []offered {
 		return plain(c.dates())
 	case ledger.SlotAmount:
 		return plain(c.amounts())
+	case ledger.SlotMark:
+		if c.marked() {
+			return nil
+		}
+		return c.tableSlot(slot, l)
 	default:
 		return c.tableSlot(slot, l)
 	}
@@ -187,6 +195,22 @@ func (c completer) tableSlot(slot ledger.Slot, l *season.Ledger) []offered {
 		values[i].kind = itemValue
 	}
 	return values
+}
+
+// marked reports whether the marks before the place are as many as there are judges, or
+// of a judge's sheet as there are lines.
+func (c completer) marked() bool {
+	in, marks, all := c.blockIn(), len(c.Before)-1, 0
+	if all = len(in.panel); c.Before[0].Text == "sheet" {
+		marks, all = marks-1, 0
+		if s := in.sequence; s != nil {
+			all = len(s.Figures)
+			for _, k := range []int{s.Positioning, s.Harmony} {
+				all += min(k, 1)
+			}
+		}
+	}
+	return all > 0 && marks >= all
 }
 
 // judges are those of the block's panel that the line does not have yet; where it

@@ -80,7 +80,7 @@ func wordsOf(t *testing.T, line string) []string {
 		if line[0] == '\'' {
 			text, rest, closed := strings.Cut(line[1:], "'")
 			require.True(t, closed, line)
-			words, line = append(words, strings.ReplaceAll(text, `\n`, "\n")), rest
+			words, line = append(words, strings.NewReplacer(`\n`, "\n", `\r`, "\r").Replace(text)), rest
 			continue
 		}
 		word, rest, _ := strings.Cut(line, " ")
@@ -143,6 +143,9 @@ func (p *player) play(words []string) {
 	case "complete":
 		for _, item := range ask[[]completionItem](p.client, "textDocument/completion", here()) {
 			p.say("%s", strings.TrimSpace(item.Label+"  "+item.Detail))
+			if item.TextEdit.NewText != item.Label {
+				p.say("  put in as %q, %s", item.TextEdit.NewText, shown(item.TextEdit.Range))
+			}
 		}
 	case "hover":
 		h := ask[*hover](p.client, "textDocument/hover", here())
