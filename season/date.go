@@ -1,6 +1,9 @@
 package season
 
-import "time"
+import (
+	"strconv"
+	"time"
+)
 
 // Date is a day of the Gregorian calendar, counted from 1970-01-01 (day 0).
 // The difference of two dates is a number of days.
@@ -54,6 +57,54 @@ func (d Date) Time() time.Time { return time.Unix(int64(d)*secondsPerDay, 0).UTC
 
 // Year is the calendar year.
 func (d Date) Year() int { return d.Time().Year() }
+
+// InYear is the same day in another calendar year.
+func (d Date) InYear(year int) Date { return DateIn(d.Time().AddDate(year-d.Year(), 0, 0)) }
+
+// yearsOff is by how many years a day may be off where its year is one's habit; a year that
+// is further off may have two digits swapped, or another digit.
+const yearsOff = 2
+
+// YearMistyped reports whether a year may have been typed for another.
+func YearMistyped(typed, meant int) bool {
+	if max(typed-meant, meant-typed) <= yearsOff {
+		return typed != meant
+	}
+	return yearMisspelt(typed, meant)
+}
+
+// yearMisspelt reports whether a year is another one with one other digit, or with two
+// neighbouring digits swapped.
+func yearMisspelt(typed, meant int) bool {
+	a, b := strconv.Itoa(typed), strconv.Itoa(meant)
+	if len(a) != len(b) {
+		return false
+	}
+	var other []int
+	for i := range a {
+		if a[i] != b[i] {
+			other = append(other, i)
+		}
+	}
+	swapped := len(other) == 2 && other[1] == other[0]+1 && a[other[0]] == b[other[1]] && a[other[1]] == b[other[0]]
+	return len(other) == 1 || swapped
+}
+
+// YearMeant is which of some years was probably meant by one that is none of them: the
+// nearest of those that it may have been typed for by a slip of a digit, else the nearest;
+// of two as near, the later. False where there are none.
+func YearMeant(typed int, years []int) (int, bool) {
+	apart := func(year int) int { return max(typed-year, year-typed) }
+	meant, found, slip := 0, false, false
+	for _, year := range years {
+		misspelt := yearMisspelt(typed, year)
+		nearer := apart(year) < apart(meant) || apart(year) == apart(meant) && year > meant
+		if !found || misspelt && !slip || misspelt == slip && nearer {
+			meant, found, slip = year, true, misspelt
+		}
+	}
+	return meant, found
+}
 
 // String prints YYYY-MM-DD.
 func (d Date) String() string { return d.Time().Format(time.DateOnly) }

@@ -107,3 +107,19 @@ func TestSeasonNames(t *testing.T) {
 		assert.Equal(t, test.want, test.start.Season(testkit.Day(t, test.date)), "%v %s", test.start, test.date)
 	}
 }
+
+// A year is meant that a slip of a digit makes of it, else the nearest.
+func TestYearMeant(t *testing.T) {
+	for _, c := range []struct{ typed, meant int }{
+		{2062, 2026}, {2052, 2025}, {2055, 2025}, {2016, 2026}, {2205, 2025}, {2024, 2025}, {2029, 2026}, {1999, 2025}, {2099, 2026},
+	} {
+		meant, found := season.YearMeant(c.typed, []int{2025, 2026})
+		assert.True(t, found)
+		assert.Equal(t, c.meant, meant, "%d", c.typed)
+	}
+	_, found := season.YearMeant(2026, nil)
+	assert.False(t, found)
+	assert.True(t, season.YearMistyped(2027, 2025))
+	assert.False(t, season.YearMistyped(2025, 2025))
+	assert.False(t, season.YearMistyped(2038, 2025))
+}

@@ -97,7 +97,7 @@ func receiptsElsewhere(l *season.Ledger, year int, plain Receipts, series []Rece
 	EachMoneyLine(l, func(m MoneyLine) {
 		receipt := m.receipt()
 		other := l.YearOf(m.Date)
-		if other == year || !missing(receipt) || !yearMistyped(other, year) || l.YearOf(inYear(m.Date, m.Date.Year()+year-other)) != year {
+		if other == year || !missing(receipt) || !season.YearMistyped(other, year) || l.YearOf(m.Date.InYear(m.Date.Year()+year-other)) != year {
 			return
 		}
 		if !l.Past(m.Date) || !goesWithOthers(l, m, receipt) {

@@ -146,34 +146,6 @@ func slipsMeant(l *season.Ledger, c season.Currency, missing int64, after, upTo 
 	return swapped(l, c, missing, after, upTo)
 }
 
-// yearsOff is by how many years a day may be off where its year is one's habit; a year that
-// is further off may have two digits swapped, or another digit.
-const yearsOff = 2
-
-// yearMistyped reports whether a year may have been typed for another.
-func yearMistyped(typed, meant int) bool {
-	if max(typed-meant, meant-typed) <= yearsOff {
-		return typed != meant
-	}
-	a, b := strconv.Itoa(typed), strconv.Itoa(meant)
-	if len(a) != len(b) {
-		return false
-	}
-	var other []int
-	for i := range a {
-		if a[i] != b[i] {
-			other = append(other, i)
-		}
-	}
-	swapped := len(other) == 2 && other[1] == other[0]+1 && a[other[0]] == b[other[1]] && a[other[1]] == b[other[0]]
-	return len(other) == 1 || swapped
-}
-
-// inYear is a day in another year.
-func inYear(day season.Date, year int) season.Date {
-	return season.DateIn(day.Time().AddDate(year-day.Year(), 0, 0))
-}
-
 // misdated lists the lines outside of two days that moved what is missing there the
 // other way, and would have their day there in another year. A line stays where it
 // is whose own days were counted and agreed: with another year they would not.
@@ -184,8 +156,8 @@ func misdated(l *season.Ledger, c season.Currency, missing int64, after, upTo se
 			continue
 		}
 		for year := upTo.Year(); year >= after.Year(); year-- {
-			day := inYear(s.Date, year)
-			if day > after && day <= upTo && yearMistyped(s.Date.Year(), year) && (s.Meant == 0 || yearsApart(s.Date, day) < yearsApart(s.Date, s.Meant)) {
+			day := s.Date.InYear(year)
+			if day > after && day <= upTo && season.YearMistyped(s.Date.Year(), year) && (s.Meant == 0 || yearsApart(s.Date, day) < yearsApart(s.Date, s.Meant)) {
 				s.Meant = day
 			}
 		}

@@ -14,21 +14,12 @@ import (
 // agreed, since no other line is at fault more than the rest.
 func (r *reader) checkAgreed() {
 	for _, agreed := range r.agreedAs {
-		own := season.Money{Currency: agreed.Money.Currency}
-		var lines []*moneyLine
-		for _, line := range r.money {
-			c := line.cost
-			if c == nil || c.Money.Currency != own.Currency || r.out.YearOf(c.Date) != agreed.Year || c.ClubResult() == 0 {
-				continue
-			}
-			own.Minor += c.ClubResult()
-			lines = append(lines, line)
-		}
+		own, all := r.resultOf(agreed.Year, agreed.Money.Currency)
 		over := own.Minor - agreed.Money.Minor
-		if len(lines) == 0 || over == 0 {
+		if len(all) == 0 || over == 0 {
 			continue
 		}
-		all := slices.Clone(lines)
+		lines := slices.Clone(all)
 		if len(lines) > 1 {
 			lines = slices.DeleteFunc(lines, func(line *moneyLine) bool { return line.cost.ClubResult() != over })
 		}
@@ -37,8 +28,79 @@ func (r *reader) checkAgreed() {
 			at, stands = lines[0], fmt.Sprintf(" (%s)", lineText(agreed.At, lines[0].f))
 		}
 		r.at(at.f, at.dateOrHead(), agreedOther, agreed.Year, resultSaid(agreed.Money, "a result of "), stands, resultSaid(own, "")).
-			advise(hint(makeDifference(at.f, lines, over, own.Currency) + maySwap(at.f, lines, all, over)))
+			advise(hint(makeDifference(at.f, lines, over, own.Currency) + maySwap(at.f, lines, all, over) + r.ofOtherYear(at.f, agreed, all, over)))
 	}
+}
+
+// resultOf is what a year's lines come to in a currency, with those lines.
+func (r *reader) resultOf(year int, currency season.Currency) (season.Money, []*moneyLine) {
+	own := season.Money{Currency: currency}
+	var lines []*moneyLine
+	for _, line := range r.money {
+		c := line.cost
+		if c == nil || c.Money.Currency != currency || r.out.YearOf(c.Date) != year || c.ClubResult() == 0 {
+			continue
+		}
+		own.Minor += c.ClubResult()
+		lines = append(lines, line)
+	}
+	return own, lines
+}
+
+// ofOtherYear says, where no line of a year alone makes what it differs by, which line of
+// another year would, were its year mistyped for this one, or how many.
+func (r *reader) ofOtherYear(f *file, agreed agreedLine, all []*moneyLine, over int64) string {
+	if slices.ContainsFunc(all, func(line *moneyLine) bool { return line.cost.ClubResult() == over }) {
+		return ""
+	}
+	said, last, n := "", "", 0
+	for _, line := range r.money {
+		c := line.cost
+		if c == nil || !line.typed || c.Money.Currency != agreed.Money.Currency || c.ClubResult() != -over || r.asAgreed(r.out.YearOf(c.Date), c.Money.Currency) {
+			continue
+		}
+		if meant := r.inYearOf(line, agreed.Year); meant != 0 {
+			n++
+			last = fmt.Sprintf("%s, of %s", lineText(line.at, f), line.date)
+			said = fmt.Sprintf("; %s would, dated %s instead of %s", lineText(line.at, f), meant, line.date)
+		}
+	}
+	switch n {
+	case 0:
+		return ""
+	case 1:
+		return said
+	default:
+		return fmt.Sprintf("; each of %d lines of other years would, if its year is mistyped; the last is %s", n, last)
+	}
+}
+
+// inYearOf is the day of a line in the club's year that its own year may have been
+// mistyped for, 0 where there is none: it is of that year, or would be further from its
+// contest.
+func (r *reader) inYearOf(line *moneyLine, year int) season.Date {
+	if r.out.YearOf(line.date) == year {
+		return 0
+	}
+	for calendar := year; calendar <= year+1; calendar++ {
+		meant := *line
+		meant.date = line.date.InYear(calendar)
+		if r.out.YearOf(meant.date) == year && season.YearMistyped(line.date.Year(), calendar) && r.farFromContest(&meant) <= r.farFromContest(line) {
+			return meant.date
+		}
+	}
+	return 0
+}
+
+// asAgreed reports whether a year's result was agreed as its lines come to.
+func (r *reader) asAgreed(year int, currency season.Currency) bool {
+	return slices.ContainsFunc(r.agreedAs, func(a agreedLine) bool {
+		if a.Year != year || a.Money.Currency != currency {
+			return false
+		}
+		own, _ := r.resultOf(year, currency)
+		return own == a.Money
+	})
 }
 
 // resultSaid is a year's result, a loss in words; gain stands before one that is none.

@@ -60,6 +60,7 @@ func (r *reader) checkMoney() {
 	}
 	if !r.lostIncome {
 		r.checkAgreed()
+		r.checkYears()
 	}
 	postings := season.Postings(r.out)
 	r.checkSettlements(postings)

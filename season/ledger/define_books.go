@@ -53,8 +53,8 @@ func (r *reader) budget(b *block) {
 	r.body(b)
 	w := r.header(b)
 	budget := &season.Budget{At: place(b.f, b.head)}
-	var ok bool
-	if budget.Year, _, ok = w.integer("a year", firstYear, lastYear); !ok {
+	year, yearTok, ok := w.integer("a year", firstYear, lastYear)
+	if budget.Year = year; !ok {
 		return
 	}
 	tok, kind, ok := w.handle("what it is for (hall-hire ...)")
@@ -71,6 +71,7 @@ func (r *reader) budget(b *block) {
 	}
 	if !w.failed {
 		r.out.Budgets = append(r.out.Budgets, budget)
+		r.namesYear(b, yearTok, year)
 		r.money = append(r.money, &moneyLine{f: b.f, at: budget.At, verb: b.kind, head: b.headToken(0), kind: tok, kindName: kind})
 	}
 }
@@ -90,6 +91,7 @@ func (r *reader) agreed(b *block) {
 	}
 	if !w.failed {
 		r.out.Agreed = append(r.out.Agreed, a)
+		r.namesYear(b, tok, year)
 		r.agreedAs = append(r.agreedAs, agreedLine{a, &moneyLine{f: b.f, at: a.At, verb: b.kind, head: b.headToken(0)}})
 	}
 }

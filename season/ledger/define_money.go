@@ -236,7 +236,7 @@ func (r *reader) owed(b *block) {
 func (r *reader) rate(b *block) {
 	r.body(b)
 	w := r.header(b)
-	year, _, ok := w.integer("a year", firstYear, lastYear)
+	year, yearTok, ok := w.integer("a year", firstYear, lastYear)
 	if !ok {
 		return
 	}
@@ -264,21 +264,24 @@ func (r *reader) rate(b *block) {
 		return
 	}
 	r.checkRate(b, numTok, season.Rate{Year: year, From: from, To: to, Rate: number})
-	r.addRate(b, fromTok, toTok, &season.Rate{Year: year, From: from, To: to, Rate: number, At: place(b.f, b.head)})
+	if r.addRate(b, fromTok, toTok, &season.Rate{Year: year, From: from, To: to, Rate: number, At: place(b.f, b.head)}) {
+		r.namesYear(b, yearTok, year)
+	}
 }
 
-// addRate enters a rate: one target currency a year, one rate a currency.
-func (r *reader) addRate(b *block, fromTok, toTok int32, rate *season.Rate) {
+// addRate enters a rate, or reports false: one target currency a year, one rate a currency.
+func (r *reader) addRate(b *block, fromTok, toTok int32, rate *season.Rate) bool {
 	for _, other := range r.out.Rates {
 		switch {
 		case other.Year != rate.Year:
 		case other.To != rate.To:
 			r.at(b.f, b.f.tokens[toTok], rateTarget, rate.Year, other.To.Code, lineText(other.At, b.f))
-			return
+			return false
 		case other.From == rate.From:
 			r.at(b.f, b.f.tokens[fromTok], rateTwice, rate.Year, rate.From.Code, lineText(other.At, b.f))
-			return
+			return false
 		}
 	}
 	r.out.Rates = append(r.out.Rates, rate)
+	return true
 }

@@ -182,6 +182,7 @@ const (
 	repeated         Code = "money-line-repeated"
 	rateFar          Code = "rate-far"
 	agreedOther      Code = "agreed-otherwise"
+	yearNoMoney      Code = "year-without-money"
 	nothingOwed      Code = "nothing-owed"
 	stepOrder        Code = "step-order"
 )
@@ -349,6 +350,7 @@ var messages = map[Code]message{
 	repeated:         {Warning, "repeats %s: the same %s %s", "if both are right, give one a remark or a receipt of its own"},
 	rateFar:          {Warning, "%s is %s the rate of %d, %s (%s)", ""},
 	agreedOther:      {Warning, "%d is agreed with %s%s; its lines come to %s", ""},
+	yearNoMoney:      {Warning, "the ledger has no money in %d", "did you mean %d?"},
 	nothingOwed:      {Warning, "nothing is owed between %s and %s on %s", ""},
 	stepOrder:        {Error, "%q does not come after %q: steps must rise", ""},
 }

@@ -71,6 +71,7 @@ type reader struct {
 	flightBlocks map[season.Place]flightBlock
 	money        []*moneyLine      // as they stand
 	agreedAs     []agreedLine      // the results of years
+	yearLines    []yearLine        // years that lines name
 	forAll       []forAll          // costs for all of a contest
 	payAll       []*season.Cost    // those of them that the first named paid
 	house        *season.Policy    // the policy that the program ships
