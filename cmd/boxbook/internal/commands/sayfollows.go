@@ -190,6 +190,9 @@ func countOf(l *season.Ledger, v entry.Answers) string {
 		if _, before := l.OwnInHand(h); !known || !before {
 			return "the first count of " + h.Pot + " in " + fields[1] + ": later ones are compared with it"
 		}
+		if wait := notCountedYet(h, t); wait != "" {
+			return wait
+		}
 		stands, day := *answers.StandsOf(&t), func(date string) string { return date }
 		said := ": " + words.StandsSaid(stands, fields[1], day)
 		if len(t.Counts) == 1 || stands.Unsure() {
@@ -202,6 +205,27 @@ func countOf(l *season.Ledger, v entry.Answers) string {
 		return words.ListInWords(pots) + " together" + said
 	}
 	return ""
+}
+
+// notCountedYet says of a count that is off which other pots are compared with it once
+// they are counted on its day too; "" where none holds what may be off. Money between
+// pots needs no line, so that one of them alone finds nothing.
+func notCountedYet(h *season.InHand, t season.Compared) string {
+	if t.New().Minor == 0 {
+		return ""
+	}
+	var pots, held []string
+	for _, o := range t.Counts {
+		if o.Date < h.Date && o.Money.Minor != 0 {
+			pots = append(pots, o.Pot)
+			held = append(held, fmt.Sprintf("%s %s in %s on %s", o.Money.Text(), o.Money.Currency.Code, o.Pot, o.Date))
+		}
+	}
+	if len(pots) == 0 {
+		return ""
+	}
+	return fmt.Sprintf("%s is compared together with %s, once %s counted on %s too; before: %s",
+		h.Pot, words.ListInWords(pots), words.PluralWord(len(pots), "that is", "those are"), h.Date, words.ListInWords(held))
 }
 
 // resultOf says what the lines of a year come to, and how what was agreed differs.
