@@ -5,6 +5,7 @@ import (
 
 	"boxbook/season"
 	"boxbook/season/analysis"
+	"boxbook/season/ledger"
 )
 
 // Statements are those of one party, of several, or the club's cash book, in JSON.
@@ -49,6 +50,34 @@ type Statement struct {
 	MissingReceipts   [][]ReceiptRun     `json:"missingReceipts,omitempty"`
 	ReceiptsElsewhere []ReceiptElsewhere `json:"receiptsElsewhere,omitempty"`
 	Warned            *Warned            `json:"warned,omitempty"`
+	// Twice are the lines of a party that may be others, typed again.
+	Twice []PostingTwice `json:"twice,omitempty"`
+}
+
+// PostingTwice is a line of a statement and the one before it, of which it may be typed
+// again: they say the same, receipt and remark among it.
+type PostingTwice struct {
+	First MoneyLine        `json:"first"`
+	Again StatementPosting `json:"again"`
+}
+
+// FindTwice finds in the diagnostics of a reading which of a party's lines with others may
+// be ones before them, typed again.
+func (s *Statement) FindTwice(l *season.Ledger, found ledger.List) {
+	of := map[season.Place]analysis.MoneyLine{}
+	for _, d := range found {
+		if !ledger.RepeatsMoney(d) {
+			continue
+		}
+		if len(of) == 0 {
+			analysis.EachMoneyLine(l, func(m analysis.MoneyLine) { of[m.At] = m })
+		}
+		for _, p := range s.Postings {
+			if first, known := of[d.Repeats]; known && !p.Alone && p.File == d.File && p.Line == d.Line {
+				s.Twice = append(s.Twice, PostingTwice{moneyLineOf(first), p})
+			}
+		}
+	}
 }
 
 // StatementPosting is a line of the ledger as a party has it. Amount is the whole

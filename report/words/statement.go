@@ -99,6 +99,31 @@ func StatementBalance(received, debts bool) string {
 	return text
 }
 
+// StatementTwice says of each line that may be another one, typed again, where both stand.
+func StatementTwice(s answers.Statement) []string {
+	var said []string
+	for _, t := range s.Twice {
+		what, ask := "payment", "before counting on both"
+		if t.Again.Entry != answers.EntrySettle {
+			what, ask = BillName(t.Again.ContestName, t.Again.Kind), "before paying both"
+		}
+		days := t.First.Date + " and of " + t.Again.Date
+		if t.First.Date == t.Again.Date {
+			days = t.Again.Date + ", on two lines,"
+		}
+		where := fmt.Sprintf("%s, line %d, and %s, line %d", fileName(t.First.File), t.First.Line, fileName(t.Again.File), t.Again.Line)
+		if t.First.File == t.Again.File {
+			where = fmt.Sprintf("%s, lines %d and %d", fileName(t.Again.File), t.First.Line, t.Again.Line)
+		}
+		if t.Again.Receipt != "" {
+			where = fmt.Sprintf("both receipt %s; %s", t.Again.Receipt, where)
+		}
+		sum := SumSaid(answers.Sum{Currency: t.Again.Currency, Amount: t.Again.Amount})
+		said = append(said, fmt.Sprintf("%s %s of %s may be one, typed twice (%s): ask %s", what, sum, days, where, ask))
+	}
+	return said
+}
+
 // AloneTitle stands above what is a party's alone.
 func AloneTitle(income bool) string {
 	if income {

@@ -45,7 +45,7 @@ func (r *reader) checkRepeats() {
 			if days > 0 {
 				when = fmt.Sprintf("within %d days", days)
 			}
-			r.at(line.f, line.head, repeated, lineText(r.money[last].at, line.f), what, when)
+			r.at(line.f, line.head, repeated, lineText(r.money[last].at, line.f), what, when).Repeats = r.money[last].at
 			line.repeats = true
 		}
 		same.add(said, line.date, own, i)

@@ -32,6 +32,9 @@ type Diagnostic struct {
 	// one reading, or none. The hint is made from them.
 	Fixes  []Fix
 	Source string // the line as it stands
+	// Repeats is the line that a line of money may be typed again of, nowhere for any
+	// other diagnostic.
+	Repeats season.Place
 
 	order int   // of the file among the files read, for sorting
 	at    span  // what Column and Width count
@@ -110,7 +113,7 @@ func (l List) AheadTo(day season.Date) int {
 
 // RepeatsMoney reports whether a diagnostic says that a line of money may be another one,
 // typed twice.
-func RepeatsMoney(d Diagnostic) bool { return d.Code == repeated }
+func RepeatsMoney(d Diagnostic) bool { return d.Repeats.Line > 0 }
 
 func (l List) count(counts func(Diagnostic) bool) int {
 	n := 0

@@ -77,7 +77,9 @@ func (a *app) runStatement(args []string, how answers.Settling) error {
 	for i := range d.Statements {
 		if d.Statements[i].IsClub() {
 			d.Statements[i].Warned = answers.WarnedOf(l, year, a.found)
+			continue
 		}
+		d.Statements[i].FindTwice(l, a.found)
 	}
 	doc := pages.Statements(d)
 	if len(parties) == 1 {
