@@ -129,6 +129,9 @@ func sharesOf(l *season.Ledger, v entry.Answers) string {
 		then = "\n" + standsSaid(l, added.For[0], added.By, added.Money.Currency.Code)
 		said = ""
 	}
+	if added.Money.Minor < 0 && !(added.ToClub && added.By.Club()) {
+		return strings.TrimPrefix(said+"\n"+refundOf(added)+then, "\n")
+	}
 	if added.ToClub && added.By.Club() {
 		return strings.TrimPrefix(said+"\nbilled by the club, not paid yet; a payment: boxbook log settle"+then, "\n")
 	}
@@ -139,4 +142,19 @@ func sharesOf(l *season.Ledger, v entry.Answers) string {
 		return said + "\ntaken as paid by " + partySaid(added.By) + then
 	}
 	return strings.TrimPrefix(said+then, "\n")
+}
+
+// refundOf says to whom a refund came back, and where that leaves a member's account with
+// the club as it was, how one that the club got is written.
+func refundOf(c *season.Cost) string {
+	to := partySaid(c.By)
+	switch {
+	case c.ToClub:
+		return "taken as given back by the club to " + to + ";\na bill that is lowered, paid or not, has club as its payer (--by club)"
+	case !c.By.Club() && len(c.For) == 1 && c.For[0] == c.By:
+		return "taken as paid back to " + to + ": nothing changes between " + to + " and the club;\n" +
+			"what came back to the club, for what it had paid, has club as its payer (--by club)"
+	default:
+		return "taken as paid back to " + to
+	}
 }
