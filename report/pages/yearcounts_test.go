@@ -38,7 +38,7 @@ func said2025(t *testing.T, pairs ...string) string {
 func TestMistypedYears(t *testing.T) {
 	for _, year := range []string{"2052", "2026", "2024", "2035", "2125"} {
 		text := said2025(t, "2025-09-14", year+"-09-14", "126.20", "130.70")
-		assert.Contains(t, text, "The donation of 14 Sep "+year+" (book.boxbook, line 6) would explain it, if its year is 2025.")
+		assert.Contains(t, text, "The donation of 14 Sep "+year+" (book.boxbook, line 6) would explain it, if it was on 14 Sep 2025, not "+year+".")
 		assert.Contains(t, text, "Or a line is missing (a payment received, receipt 3): check the slips first. Receipt 4 stands on a line of 14 Sep "+year+" (book.boxbook, line 6).")
 	}
 	assert.NotContains(t, said2025(t, "2025-09-14", "2019-09-14", "126.20", "130.70"), "would explain")
@@ -150,7 +150,7 @@ func TestDaysOfWhatIsOwed(t *testing.T) {
 func TestMoneyOnItsWay(t *testing.T) {
 	book := wellBook + "cost 2026-01-03 bank-charge 12.00 EUR for club receipt 6\nin-hand 2026-03-31 bank 118.70 EUR\n"
 	text := strings.Join(strings.Fields(yearText(t, yearFirstPage(t, strings.Replace(book, "126.20", "118.70", 1), 2025))), " ")
-	assert.Contains(t, text, "The bank charge of 3 Jan 2026 (book.boxbook, line 9) would explain it")
+	assert.Contains(t, text, "The bank charge of 3 Jan 2026 (book.boxbook, line 9) would explain it, if it had left the bank by 31 Dec.")
 	assert.NotContains(t, text, "likelier the slip")
 	text = strings.Join(strings.Fields(yearText(t, yearFirstPage(t, strings.Replace(book, "126.20", "117.70", 1), 2025))), " ")
 	assert.Contains(t, text, "likelier the slip", "no line of that amount")

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"boxbook/report/answers"
+	"boxbook/season"
 )
 
 // explained says which line would explain what is newly off, in a sentence after a
@@ -96,7 +97,7 @@ func mayLackLine(h answers.InHand) bool {
 // linesSaid says which lines would each alone explain what is newly off, or which two
 // together, or how many would; "" where there is none.
 func linesSaid(h answers.InHand, year int, amount, it, see string) string {
-	slip := func(i int) string { return "the " + SlipSaid(h.Explained[i], PotsOf(h), year) }
+	slip := func(i int) string { return "the " + SlipSaid(h.Explained[i], h, year) }
 	switch n := len(h.Explained); {
 	case n == 0:
 		return bothSaid(h, year)
@@ -120,11 +121,11 @@ func bothSaid(h answers.InHand, year int) string {
 		return ""
 	}
 	twice, other := h.ExplainedBoth[0], h.ExplainedBoth[1]
-	text := fmt.Sprintf("the %s, %s", SlipSaid(twice, PotsOf(h), year), AmountSaid(twice.Moved.Size()))
+	text := fmt.Sprintf("the %s, %s", SlipSaid(twice, h, year), AmountSaid(twice.Moved.Size()))
 	if other.Twice {
-		return fmt.Sprintf("%s, and the %s, %s", text, SlipSaid(other, PotsOf(h), year), AmountSaid(other.Moved.Size()))
+		return fmt.Sprintf("%s, and the %s, %s", text, SlipSaid(other, h, year), AmountSaid(other.Moved.Size()))
 	}
-	return text + ", and the " + strings.Replace(SlipSaid(other, PotsOf(h), year), "explain it", "explain the rest", 1)
+	return text + ", and the " + strings.Replace(SlipSaid(other, h, year), "explain it", "explain the rest", 1)
 }
 
 // ofThatAmount is that lines have the amount that explains a count, "" where each has
@@ -150,16 +151,16 @@ func slipsIf(s answers.Slip) string {
 	}
 }
 
-// SlipSaid says how a line of the ledger would explain what a pot lacks or has too
-// much; pot is what the pot is called there.
-func SlipSaid(s answers.Slip, pot string, year int) string {
+// SlipSaid says how a line of the ledger would explain what a count found less or more.
+func SlipSaid(s answers.Slip, h answers.InHand, year int) string {
+	pot := PotsOf(h)
 	what := fmt.Sprintf("%s of %s (%s, line %d)", slipWhat(s), DayIn(s.Date, year), fileName(s.File), s.Line)
 	if s.Pot != "" && !s.Opening {
 		what = fmt.Sprintf("%s (%s, line %d)", slipWhat(s), fileName(s.File), s.Line)
 	}
 	switch {
 	case s.Meant != "":
-		return what + " would explain it, if its year is " + s.Meant[:len("2006")]
+		return what + " would explain it, if " + meantSaid(s, h, year)
 	case s.MeantAmount != nil:
 		return fmt.Sprintf("%s would explain it, if two digits are swapped, %s for %s", what, AmountSaid(*s.Typed), AmountSaid(*s.MeantAmount))
 	case s.MeantCurrency != "":
@@ -170,6 +171,23 @@ func SlipSaid(s answers.Slip, pot string, year int) string {
 		return what + " may never have left " + pot
 	default:
 		return what + " may never have reached " + pot
+	}
+}
+
+// daysOnTheWay is how long after a count a line may be whose money had moved by then.
+const daysOnTheWay = 31
+
+// meantSaid says for which case a line of another year explains a count: where it comes
+// soon after it, its money may have moved before; else its year may be mistyped.
+func meantSaid(s answers.Slip, h answers.InHand, year int) string {
+	counted, _ := season.ParseDate(h.Date)
+	switch day, _ := season.ParseDate(s.Date); {
+	case day <= counted || day > counted+daysOnTheWay:
+		return fmt.Sprintf("it was on %s, not %d", DayIn(s.Meant, day.Year()), day.Year())
+	case s.Moved.IsOwing():
+		return fmt.Sprintf("it had left %s by %s", PotsOf(h), DayIn(h.Date, year))
+	default:
+		return fmt.Sprintf("it had reached %s by %s", PotsOf(h), DayIn(h.Date, year))
 	}
 }
 
@@ -186,7 +204,7 @@ func AnyOf(h answers.InHand, year int) string {
 func slipsListed(h answers.InHand, year int) string {
 	var lines []string
 	for _, s := range h.Explained {
-		lines = append(lines, SlipSaid(s, PotsOf(h), year))
+		lines = append(lines, SlipSaid(s, h, year))
 	}
 	if both := bothSaid(h, year); both != "" {
 		lines = append(lines, both)
