@@ -65,7 +65,7 @@ func TestALineMayBeMissing(t *testing.T) {
 // What is new since a count before is said with its direction.
 func TestNewSinceACount(t *testing.T) {
 	text := said2025(t, "income 2025", "in-hand 2025-06-30 bank 88.60 EUR\nincome 2025", "126.20", "135.20")
-	assert.Contains(t, text, "by the ledger 130.70, after 9.00 more on 30 Jun: 4.50 less since then. The 4.50 less since 30 Jun: the donation of 14 Sep (book.boxbook, line 7) would explain it")
+	assert.Contains(t, text, "had 135.20 EUR, 4.50 more than the ledger's 130.70, after 9.00 more on 30 Jun: 4.50 less since then. The 4.50 less since 30 Jun: the donation of 14 Sep (book.boxbook, line 7) would explain it")
 }
 
 // A line that stands twice explains a count with another one.

@@ -46,8 +46,8 @@ func TestLossesAndOverdraftsInWords(t *testing.T) {
 	bank := "in-hand 2025-12-31 bank -30 EUR\ncost 2025-02-01 rent 9 EUR for club by club\ncost 2026-02-01 rent 80 EUR for club by club\n"
 	for lines, want := range map[string]string{
 		"in-hand 2026-06-01 bank -110 EUR\n": "The bank agrees: overdrawn by 110.00 EUR on 1 Jun.",
-		"in-hand 2026-06-01 bank -101 EUR\n": "On 1 Jun the bank had 9.00 EUR too much: overdrawn by 101.00, by the ledger overdrawn by 110.00. The count of the bank itself (book.boxbook, line 8) would explain it, if two digits are swapped, -101.00 for -110.00.",
-		"in-hand 2026-06-01 bank 101 EUR\n":  "On 1 Jun the bank had 211.00 EUR too much: 101.00, by the ledger overdrawn by 110.00.",
+		"in-hand 2026-06-01 bank -101 EUR\n": "On 1 Jun the bank had -101.00 EUR, 9.00 more than the ledger's -110.00. The count of the bank itself (book.boxbook, line 8) would explain it, if two digits are swapped, -101.00 for -110.00.",
+		"in-hand 2026-06-01 bank 101 EUR\n":  "On 1 Jun the bank had 101.00 EUR, 211.00 more than the ledger's -110.00.",
 		"in-hand 2026-06-01 bank -30 EUR\n":  "The rent of 1 Feb (book.boxbook, line 7) may never have left the bank.",
 		"in-hand 2025-12-31 till 5 EUR\nin-hand 2026-06-01 till 5 EUR\nin-hand 2026-06-01 bank -110 EUR\n": "On 1 Jun there was an overdraft of 110.00 EUR in the bank and 5.00 EUR in the till: together as the ledger says.",
 		"in-hand 2025-12-31 till 5 EUR\nin-hand 2026-06-01 till 6 EUR\n":                                   "if the bank still has the overdraft of 30.00 EUR counted on 31 Dec 2025; count both on one day to tell",
@@ -119,8 +119,8 @@ func TestFirstCountSwappedSaid(t *testing.T) {
 	l := testkit.Book(t, twoPilots+"in-hand 2024-12-31 bank 1240 EUR\nin-hand 2025-06-30 bank 1420 EUR\nin-hand 2026-06-30 bank 1420 EUR\n")
 	const said = "first count of the bank of 31 Dec 2024 (book.boxbook, line 5) would explain it, if two digits are swapped, 1,240.00 for 1,420.00"
 	for year, want := range map[int]string{
-		2025: "On 30 Jun the bank had 180.00 EUR too much: 1,420.00, by the ledger 1,240.00. The " + said + ".",
-		2026: "On 30 Jun the bank had 180.00 EUR too much: 1,420.00, by the ledger 1,240.00, all of which was already off on 30 Jun 2025. The " + said + ".",
+		2025: "On 30 Jun the bank had 1,420.00 EUR, 180.00 more than the ledger's 1,240.00. The " + said + ".",
+		2026: "On 30 Jun the bank had 1,420.00 EUR, 180.00 more than the ledger's 1,240.00, all of which was already off on 30 Jun 2025. The " + said + ".",
 	} {
 		d, err := answers.YearOf(l, year)
 		require.NoError(t, err)

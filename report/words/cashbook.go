@@ -74,14 +74,18 @@ func bookSaid(p answers.StatementPosting, agrees string) string {
 
 // MoreOrLess says a difference of what was counted from what should have been there.
 func MoreOrLess(difference answers.Amount) string {
-	switch {
-	case difference.IsNothing():
+	if difference.IsNothing() {
 		return "as the ledger says"
-	case difference.IsOwing():
-		return AmountSaid(difference.Size()) + " less than the ledger says"
-	default:
-		return AmountSaid(difference) + " more than the ledger says"
 	}
+	return fmt.Sprintf("%s %s than the ledger says", AmountSaid(difference.Size()), lessOrMore(difference))
+}
+
+// lessOrMore is the way in which what was counted is off what the ledger says.
+func lessOrMore(difference answers.Amount) string {
+	if difference.IsOwing() {
+		return "less"
+	}
+	return "more"
 }
 
 // cashThought says where a count disagrees, then what came in and went out, what should

@@ -64,13 +64,9 @@ func countedBefore(counts []answers.InHand, year int) string {
 	var said []string
 	for _, h := range counts {
 		s := *h.Stands
-		more := "less"
-		if !s.Difference.IsOwing() {
-			more = "more"
-		}
 		off := SumSaid(answers.Sum{Currency: h.Currency, Amount: s.Difference.Size()})
 		said = append(said, fmt.Sprintf("The last count, of %s, was %s %s than the ledger says%s%s; `boxbook year %s` says what may explain it.",
-			day(h.Date), off, more, carriedSaid(s, day), ifStill(s, h.Currency, day), h.Date[:len("2006")]))
+			day(h.Date), off, lessOrMore(s.Difference), carriedSaid(s, day), ifStill(s, h.Currency, day), h.Date[:len("2006")]))
 	}
 	return strings.Join(said, " ")
 }
@@ -172,11 +168,7 @@ func overtaken(counts []answers.InHand, year int, day func(date string) string, 
 	var sentences []string
 	for _, h := range said[:min(len(said), mostNamed)] {
 		sum := SumSaid(answers.Sum{Currency: h.Currency, Amount: h.Stands.New.Size()})
-		way := "missing from"
-		if !h.Stands.New.IsOwing() {
-			way = "too much in"
-		}
-		found := fmt.Sprintf("%s %s %s on %s", sum, way, PotsOf(h), day(h.Date))
+		found := fmt.Sprintf("%s %s in %s on %s", sum, lessOrMore(h.Stands.New), PotsOf(h), day(h.Date))
 		if lines := linesSaid(h, year, "that amount", "it", see); lines != "" {
 			sentences = append(sentences, found+": "+lines+".")
 		} else if again := goneAgain(h, year); again != "" {
@@ -364,12 +356,8 @@ func countFound(year int, h answers.InHand, again bool) string {
 		}
 		return text + "."
 	}
-	off := SumSaid(answers.Sum{Currency: h.Currency, Amount: h.Stands.Difference.Size()})
-	way := "was " + off + " short"
-	if !h.Stands.Difference.IsOwing() {
-		way = "had " + off + " too much"
-	}
-	return fmt.Sprintf("On %s the %s %s: %s, by the ledger %s%s.", day(h.Date), h.Pot, way, heldSaid(h.Amount), heldSaid(h.Stands.Ledger), carriedSaid(*h.Stands, day))
+	return fmt.Sprintf("On %s the %s had %s, %s %s than the ledger's %s%s.", day(h.Date), h.Pot, SumSaid(answers.Sum{Currency: h.Currency, Amount: h.Amount}),
+		AmountSaid(h.Stands.Difference.Size()), lessOrMore(h.Stands.Difference), AmountSaid(h.Stands.Ledger), carriedSaid(*h.Stands, day))
 }
 
 // notCompared says of which currencies of the club's money no count can be compared,
@@ -415,11 +403,7 @@ func CountNote(h answers.InHand) string {
 		said = append(said, PotsExplained)
 	}
 	if s := h.Stands; !s.Carried.IsNothing() {
-		less := "less"
-		if !s.Carried.IsOwing() {
-			less = "more"
-		}
-		said = append(said, fmt.Sprintf("on %s there was already %s %s than the ledger says", s.Since, AmountSaid(s.Carried.Size()), less))
+		said = append(said, fmt.Sprintf("on %s there was already %s", s.Since, MoreOrLess(s.Carried)))
 	}
 	return strings.Join(said, "; ")
 }

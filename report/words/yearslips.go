@@ -46,11 +46,7 @@ func explained(h answers.InHand, year int, see string) string {
 
 // newSince says what is newly off, which way and since when.
 func newSince(s answers.Stands, day func(string) string) string {
-	less := "less"
-	if !s.New.IsOwing() {
-		less = "more"
-	}
-	return fmt.Sprintf("the %s %s since %s", AmountSaid(s.New.Size()), less, day(s.Since))
+	return fmt.Sprintf("the %s %s since %s", AmountSaid(s.New.Size()), lessOrMore(s.New), day(s.Since))
 }
 
 // seeCashBook says where many lines are named; in the cash book itself they are below it.
