@@ -21,7 +21,7 @@ func Pilots(d answers.Pilots) report.Document {
 		return doc
 	}
 	doc.Sections = []report.Section{{Blocks: []report.Block{
-		&report.Paragraph{Text: words.PilotsSentence(d)}, tables.PilotsShown(d), tables.PilotsNotes(d), &report.Paragraph{Text: words.PilotsNext(d)},
+		&report.Paragraph{Text: words.PilotsSentence(d)}, tables.Filled(tables.PilotsTable(d)), tables.PilotsNotes(d), &report.Paragraph{Text: words.PilotsNext(d)},
 	}}}
 	return doc
 }

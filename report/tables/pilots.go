@@ -41,21 +41,5 @@ func PilotsTable(d answers.Pilots) *report.Table {
 	return t
 }
 
-// PilotsShown is that table without what expires where nothing does.
-func PilotsShown(d answers.Pilots) *report.Table {
-	t := PilotsTable(d)
-	for _, p := range d.Pilots {
-		if len(p.Expires) > 0 {
-			return t
-		}
-	}
-	last := len(t.Columns) - 1
-	t.Columns = t.Columns[:last]
-	for i, row := range t.Rows {
-		t.Rows[i] = row[:last]
-	}
-	return t
-}
-
 // PilotsNotes explain the columns.
 func PilotsNotes(d answers.Pilots) *report.Notes { return notesOf(words.PilotsNotes(d)) }

@@ -204,7 +204,7 @@ func agreedSaid(d answers.Year, currency string) string {
 		switch {
 		case a.Currency != currency:
 		case !a.Difference.IsNothing():
-			return agreedAs + profitOrLoss(a.Amount)
+			return agreedAs + ProfitOrLoss(a.Amount)
 		case a.Remark != "":
 			return fmt.Sprintf("%s (%s)", asAgreed, a.Remark)
 		default:
@@ -238,7 +238,7 @@ func agreedAlone(d answers.Year) string {
 			continue
 		}
 		currencies = append(currencies, a.Currency)
-		text := profitOrLoss(a.Amount) + " " + a.Currency
+		text := ProfitOrLoss(a.Amount) + " " + a.Currency
 		if a.Remark != "" {
 			text += " (" + a.Remark + ")"
 		}
@@ -254,8 +254,8 @@ func agreedAlone(d answers.Year) string {
 	}
 }
 
-// profitOrLoss is a year's result, a loss in words.
-func profitOrLoss(a answers.Amount) string {
+// ProfitOrLoss is a year's result, a loss in words.
+func ProfitOrLoss(a answers.Amount) string {
 	if a.IsOwing() {
 		return "a loss of " + AmountSaid(a.Size())
 	}

@@ -115,7 +115,7 @@ func BudgetNotes(d answers.Year) []string {
 	for _, s := range d.Club.BudgetResult {
 		in, _ := answers.SumIn(d.Club.IncomeBudgetTotals, s.Currency)
 		out, _ := answers.SumIn(d.Club.CostBudgetTotals, s.Currency)
-		result := profitOrLoss(s.Amount) + " " + s.Currency
+		result := ProfitOrLoss(s.Amount) + " " + s.Currency
 		said = append(said, fmt.Sprintf("the budget comes to %s: income %s less costs %s", result, AmountSaid(in), AmountSaid(out)))
 	}
 	for _, b := range d.Club.Budget {

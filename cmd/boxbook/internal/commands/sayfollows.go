@@ -236,28 +236,19 @@ func resultOf(l *season.Ledger, v entry.Answers) string {
 			continue
 		}
 		own := season.Money{Minor: l.ClubResult(a.Year, a.Money.Currency), Currency: a.Money.Currency}
-		said := fmt.Sprintf("the lines of %d come to %s %s", a.Year, lossInWords(own), fields[1])
-		off := a.Money.Minor - own.Minor
-		if off != 0 && min(a.Money.Minor, own.Minor) < 0 {
-			return fmt.Sprintf("%s; agreed is %s", said, lossInWords(a.Money))
-		}
+		said := fmt.Sprintf("the lines of %d come to %s %s", a.Year, words.ProfitOrLoss(answers.AmountOf(own)), fields[1])
+		off := season.Money{Minor: a.Money.Minor - own.Minor, Currency: own.Currency}
+		size := words.AmountSaid(answers.AmountOf(off).Size())
 		switch {
-		case off == 0:
+		case off.Minor == 0:
 			return said + ", as agreed"
-		case off < 0:
-			return fmt.Sprintf("%s; agreed is %s less", said, season.Money{Minor: -off, Currency: own.Currency}.Text())
+		case min(a.Money.Minor, own.Minor) < 0:
+			return fmt.Sprintf("%s; agreed is %s", said, words.ProfitOrLoss(answers.AmountOf(a.Money)))
+		case off.Minor < 0:
+			return fmt.Sprintf("%s; agreed is %s less", said, size)
 		default:
-			return fmt.Sprintf("%s; agreed is %s more", said, season.Money{Minor: off, Currency: own.Currency}.Text())
+			return fmt.Sprintf("%s; agreed is %s more", said, size)
 		}
 	}
 	return ""
-}
-
-// lossInWords is a year's result, a loss in words.
-func lossInWords(m season.Money) string {
-	if m.Minor < 0 {
-		m.Minor = -m.Minor
-		return "a loss of " + m.Text()
-	}
-	return m.Text()
 }

@@ -97,3 +97,14 @@ func TestASlipKeepsTheAnswerBefore(t *testing.T) {
 	require.Equal(t, exitDone, k.exit())
 	require.Contains(t, textOf(t, path), "2026-06-05")
 }
+
+// A year's result is said before it is written as the page of the year says it.
+func TestAResultIsSaidAsTheYearHasIt(t *testing.T) {
+	dir, path := ledgerIn(t, "pilot ines\nincome 2025-03-01 sponsorship 1300.00 EUR\ncost 2025-04-01 hall-hire 3000.00 EUR for club\n")
+	code, said := typed(t, dir, "log", "agreed", "--year", "2025", "--amount", "-1700 EUR", "-f", path)
+	require.Zero(t, code, said)
+	require.Contains(t, said, "the lines of 2025 come to a loss of 1,700.00 EUR, as agreed\n")
+	code, said = typed(t, dir, "year", "2025", "-f", path)
+	require.Zero(t, code, said)
+	require.Contains(t, said, "agreed")
+}
