@@ -33,6 +33,9 @@ type ClubYear struct {
 	// older debts that were left paid those, every other what was oldest, and a payment by
 	// the club used up credit.
 	Unpaid []Unpaid `json:"unpaid,omitempty"`
+	// PaidUnbilled is what somebody paid the club in the year, who was never charged
+	// anything in that currency up to its end; what came back is taken off.
+	PaidUnbilled []PaidUnbilled `json:"paidUnbilled,omitempty"`
 	// Owes is what the club owes others.
 	Owes   []Sum    `json:"owes,omitempty"`
 	InHand []InHand `json:"inHand"`
@@ -243,6 +246,13 @@ type Party struct {
 	Balance []Sum            `json:"balance"`
 }
 
+// PaidUnbilled is what a party paid, and nothing stands against.
+type PaidUnbilled struct {
+	Party string `json:"party"`
+	Name  string `json:"name"`
+	Sum
+}
+
 func clubYearOf(y analysis.YearSummary) ClubYear {
 	d := ClubYear{
 		Books: booksOf(y.Club), Budget: []Budget{}, Owed: []Owed{},
@@ -262,6 +272,9 @@ func clubYearOf(y analysis.YearSummary) ClubYear {
 	}
 	for _, u := range y.Unpaid {
 		d.Unpaid = append(d.Unpaid, unpaidOf(u))
+	}
+	for _, u := range y.PaidUnbilled {
+		d.PaidUnbilled = append(d.PaidUnbilled, PaidUnbilled{u.Party.Name(), u.Party.FullName(), sumOf(u.Money)})
 	}
 	d.Result = sumsOf(y.Club.Result())
 	d.InHand = inHandsOf(y.InHand)

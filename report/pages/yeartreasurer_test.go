@@ -46,8 +46,8 @@ func TestLossesAndOverdraftsInWords(t *testing.T) {
 	bank := "in-hand 2025-12-31 bank -30 EUR\ncost 2025-02-01 rent 9 EUR for club by club\ncost 2026-02-01 rent 80 EUR for club by club\n"
 	for lines, want := range map[string]string{
 		"in-hand 2026-06-01 bank -110 EUR\n": "The bank agrees: overdrawn by 110.00 EUR on 1 Jun.",
-		"in-hand 2026-06-01 bank -101 EUR\n": "On 1 Jun the bank had -101.00 EUR, 9.00 more than the ledger's -110.00. The count of the bank itself (book.boxbook, line 8) would explain it, if two digits are swapped, -101.00 for -110.00.",
-		"in-hand 2026-06-01 bank 101 EUR\n":  "On 1 Jun the bank had 101.00 EUR, 211.00 more than the ledger's -110.00.",
+		"in-hand 2026-06-01 bank -101 EUR\n": "On 1 Jun the bank had 9.00 EUR more than the ledger says (overdrawn by 101.00, not overdrawn by 110.00). The count of the bank itself (book.boxbook, line 8) would explain it, if two digits are swapped, -101.00 for -110.00.",
+		"in-hand 2026-06-01 bank 101 EUR\n":  "On 1 Jun the bank had 211.00 EUR more than the ledger says (101.00, not overdrawn by 110.00).",
 		"in-hand 2026-06-01 bank -30 EUR\n":  "The rent of 1 Feb (book.boxbook, line 7) may never have left the bank.",
 		"in-hand 2025-12-31 till 5 EUR\nin-hand 2026-06-01 till 5 EUR\nin-hand 2026-06-01 bank -110 EUR\n": "On 1 Jun there was an overdraft of 110.00 EUR in the bank and 5.00 EUR in the till: together as the ledger says.",
 		"in-hand 2025-12-31 till 5 EUR\nin-hand 2026-06-01 till 6 EUR\n":                                   "if the bank still has the overdraft of 30.00 EUR counted on 31 Dec 2025; count both on one day to tell",
@@ -253,4 +253,26 @@ func yearOf2026(t *testing.T, lines string) answers.Year {
 	d, err := answers.YearOf(testkit.Book(t, twoPilots+lines), 2026)
 	require.NoError(t, err)
 	return d
+}
+
+// Who paid the club and was never charged anything is named; not who was, or has it back.
+func TestPaidWithoutABill(t *testing.T) {
+	const billed = "cost 2026-01-10 dues 20 EUR for ines by club to club\nsettle 2026-02-01 ines club 50 EUR\n"
+	assert.NotContains(t, firstWords(t, billed), "Paid, but")
+	for lines, want := range map[string]string{
+		"settle 2026-02-01 tobias club 20 EUR\n":                                                                       "Paid, but nothing was ever billed against it: Tobias Renn 20.00 EUR.",
+		"settle 2026-02-01 tobias club 20 EUR\nsettle 2026-03-01 club tobias 5 EUR\n":                                  "against it: Tobias Renn 15.00 EUR.",
+		"settle 2026-02-01 tobias club 20 EUR\nsettle 2026-03-01 club tobias 20 EUR\n":                                 "",
+		"settle 2025-02-01 tobias club 20 EUR\n":                                                                       "",
+		"cost 2026-02-01 dues 20 EUR for tobias to club\n":                                                             "",
+		"owed 2026-01-01 tobias club 20 EUR\nsettle 2026-02-01 tobias club 20 EUR\n":                                   "",
+		"settle 2026-02-01 tobias club 20 EUR\nsettle 2026-02-01 yuki club 5 EUR\nsettle 2026-02-01 rolf club 6 EUR\n": "Tobias Renn 20.00 EUR, yuki 5.00 EUR and 1 more.",
+	} {
+		text := firstWords(t, "pilot yuki\nperson rolf\n"+billed+lines)
+		if want == "" {
+			assert.NotContains(t, text, "Paid, but", lines)
+			continue
+		}
+		assert.Contains(t, text, want, lines)
+	}
 }

@@ -163,7 +163,7 @@ func YearThought(d answers.Year) string {
 	case !open && len(d.Totals)+len(d.Club.Moved)+len(d.Club.InHand) == 0:
 		return joined(fmt.Sprintf("No money was written down in %d.", d.Year), agreedAlone(d))
 	}
-	said := []string{clubResult(d), agreedAlone(d), unpaidThought(d), inHandThought(d), receiptsThought(d), betweenMembers(d), yearWarned(d)}
+	said := []string{clubResult(d), agreedAlone(d), unpaidThought(d), unbilledThought(d), inHandThought(d), receiptsThought(d), betweenMembers(d), yearWarned(d)}
 	said = slices.DeleteFunc(said, func(s string) bool { return s == "" })
 	if len(said) == 0 {
 		return Sentence(owing(d)) + "."

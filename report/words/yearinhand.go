@@ -356,6 +356,11 @@ func countFound(year int, h answers.InHand, again bool) string {
 		}
 		return text + "."
 	}
+	if h.Amount.IsOwing() || h.Stands.Ledger.IsOwing() {
+		off := SumSaid(answers.Sum{Currency: h.Currency, Amount: h.Stands.Difference.Size()})
+		return fmt.Sprintf("On %s the %s had %s %s than the ledger says (%s, not %s)%s.", day(h.Date), h.Pot, off, lessOrMore(h.Stands.Difference),
+			heldSaid(h.Amount), heldSaid(h.Stands.Ledger), carriedSaid(*h.Stands, day))
+	}
 	return fmt.Sprintf("On %s the %s had %s, %s %s than the ledger's %s%s.", day(h.Date), h.Pot, SumSaid(answers.Sum{Currency: h.Currency, Amount: h.Amount}),
 		AmountSaid(h.Stands.Difference.Size()), lessOrMore(h.Stands.Difference), AmountSaid(h.Stands.Ledger), carriedSaid(*h.Stands, day))
 }

@@ -36,6 +36,23 @@ func unpaidThought(d answers.Year) string {
 	return "Unpaid charges: " + strings.Join(said, "; ") + "."
 }
 
+// unbilledThought names who paid the club, though nothing stands against it; "" where
+// nobody did.
+func unbilledThought(d answers.Year) string {
+	paid := d.Club.PaidUnbilled
+	var said []string
+	for _, p := range paid[:min(len(paid), mostNamed)] {
+		said = append(said, p.Name+" "+SumSaid(p.Sum))
+	}
+	if more := len(paid) - len(said); more > 0 {
+		said = append(said, fmt.Sprintf("%d more", more))
+	}
+	if len(said) == 0 {
+		return ""
+	}
+	return "Paid, but nothing was ever billed against it: " + ListInWords(said) + "."
+}
+
 // fewBills are as many as a sentence lists.
 const fewBills = 4
 

@@ -26,6 +26,7 @@ type YearSummary struct {
 	Money        []ClubMoney    // what became of the club's result, by currency
 	Owed         []OwedClub     // to the club, by currency, then party
 	Unpaid       []UnpaidBill   // what of it was billed, in the same order
+	PaidUnbilled []PaidUnbilled // to the club in the year
 	Totals       []YearAccount  // of everybody together, by currency
 	Contests     []ContestYear  // by first day
 	ContestSpans []ContestSpan  // contests whose costs are of two years, one of them this
@@ -167,7 +168,7 @@ func YearSettled(l *season.Ledger, year int, how Settling) (YearSummary, error) 
 	out.Settling = how
 	stands := standingOf(l, year)
 	out.Money, out.Owed = clubMoney(l, year, moneyCurrencies(l)), owedClub(l, year, stands)
-	out.Unpaid = unpaidBills(out.Owed)
+	out.Unpaid, out.PaidUnbilled = unpaidBills(out.Owed), paidUnbilled(l, year)
 	return out, out.settle(books, stands)
 }
 

@@ -69,20 +69,19 @@ func incomeOf(l *season.Ledger, v entry.Answers) string {
 	if named := season.NamedIn(v.One("remark"), l.Parties()); len(named) > 0 {
 		who = named[0].Name()
 	}
-	billed := slices.ContainsFunc(l.Costs, func(c *season.Cost) bool { return c.ToClub && c.Kind == v.One("kind") })
 	switch {
 	case who != "":
 		return fmt.Sprintf("income from outside; what %[1]s pays of a debt is boxbook log settle --from %[1]s --to club,\n"+
 			"a fee that %[1]s pays is boxbook log cost --for %[1]s --to-club yes", who)
-	case billed:
+	case clubBills(l, v.One("kind")):
 		return "income from outside; " + v.One("kind") + " is also billed to members, whose payments are boxbook log settle"
 	default:
 		return ""
 	}
 }
 
-// ownIncomeOf says of a pilot's own income of a kind of which a bill is unpaid that it
-// pays none.
+// ownIncomeOf says of a pilot's own income of a kind that the club bills that it pays no
+// bill, and what of this pilot's stays unpaid.
 func ownIncomeOf(l *season.Ledger, v entry.Answers) string {
 	who, kind := v.One("for"), v.One("kind")
 	day, ok := season.ParseDate(v.One("date"))
@@ -99,7 +98,16 @@ func ownIncomeOf(l *season.Ledger, v entry.Answers) string {
 				"what %[1]s pays of it is boxbook log settle --from %[1]s --to club", who, kind, u.Amount.Text(), u.Currency)
 		}
 	}
+	if clubBills(l, kind) {
+		return fmt.Sprintf("income of %[1]s's own, which no balance has, though the club bills %[2]s;\n"+
+			"what %[1]s pays of it is boxbook log settle --from %[1]s --to club", who, kind)
+	}
 	return ""
+}
+
+// clubBills reports whether costs of a kind are the club's income.
+func clubBills(l *season.Ledger, kind string) bool {
+	return slices.ContainsFunc(l.Costs, func(c *season.Cost) bool { return c.ToClub && c.Kind == kind })
 }
 
 // sharesOf says who bears how much of the cost that was added last.
