@@ -37,6 +37,7 @@ type club struct {
 	places                   map[string]int    // the decimals of each currency
 	rates                    map[string]string // the name of the cell of each currency's rate
 	amountWide               float64           // how wide a column of amounts is
+	postingWide              float64           // how wide one of postings' own amounts is
 }
 
 func newClub(book answers.ClubBook, o Options) *club {
@@ -71,28 +72,43 @@ func newClub(book answers.ClubBook, o Options) *club {
 		name(c.contests, contests, contest.Contest, "contest")
 	}
 	c.takePlaces()
-	c.amountWide = c.widest()
+	c.amountWide, c.postingWide = c.widest()
 	return c
 }
 
-// usualAmount is how wide a column of amounts is where none is longer.
-const usualAmount = 12
+// How wide a column of amounts is where none is longer: of sums, and of what a posting
+// has by itself.
+const (
+	usualAmount  = 12
+	usualPosting = 10.4
+)
 
-// widest is how wide the longest amount is: no sum of the sheets is longer than all
-// that moved in its currency together.
-func (c *club) widest() float64 {
-	sums, longest := map[string]*big.Rat{}, 0
+// widest is how wide the longest amount is: of sums, of which none of the sheets is longer
+// than all that moved in its currency together, and of one posting.
+func (c *club) widest() (sum, posting float64) {
+	sums, one := map[string]*big.Rat{}, 0
 	for _, r := range c.Journal {
 		if sums[r.Currency] == nil {
 			sums[r.Currency] = new(big.Rat)
 		}
 		sums[r.Currency].Add(sums[r.Currency], exactly(r.Amount.Size()))
+		one = max(one, c.letters(exactly(r.Amount.Size()), r.Currency))
+		if r.Paid != nil {
+			one = max(one, c.letters(exactly(r.Paid.Size()), r.PaidCurrency))
+		}
 	}
+	all := 0
 	for currency, sum := range sums {
-		whole := len(new(big.Int).Quo(sum.Num(), sum.Denom()).String())
-		longest = max(longest, 1+whole+(whole-1)/3+1+c.places[currency]) // a sign, digits, their groups, a point
+		all = max(all, c.letters(sum, currency))
 	}
-	return max(usualAmount, 1.15*float64(longest)) // a bold digit is wider
+	const wide = 1.15 // a bold digit is wider
+	return max(usualAmount, wide*float64(all)), max(usualPosting, wide*float64(one))
+}
+
+// letters is how many an amount has: a sign, digits, their groups, a point.
+func (c *club) letters(amount *big.Rat, currency string) int {
+	whole := len(new(big.Int).Quo(amount.Num(), amount.Denom()).String())
+	return 1 + whole + (whole-1)/3 + 1 + c.places[currency]
 }
 
 // takePlaces takes down the decimals of each currency.

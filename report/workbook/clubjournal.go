@@ -144,7 +144,7 @@ func (c *club) journalColumns() []xlsx.Column[journalLine] {
 	own, folder := xlsx.Quoted(c.parties[answers.TheClub]), c.folder()
 	amount := func(key, title string, value func(journalLine) xlsx.Value, formula string) xlsx.Column[journalLine] {
 		column := xlsx.Column[journalLine]{
-			Key: key, Title: title, Width: c.amountWide - 1, Look: amountLook(0), Value: value,
+			Key: key, Title: title, Width: c.postingWide, Look: amountLook(0), Value: value,
 			LookOf: func(l journalLine) xlsx.Look { return l.look },
 		}
 		if formula != "" {
@@ -155,28 +155,28 @@ func (c *club) journalColumns() []xlsx.Column[journalLine] {
 	}
 	wrapped := xlsx.LookWrap.Indented()
 	return append([]xlsx.Column[journalLine]{
-		{Key: "number", Title: words.ColumnNumber, Width: 6, Look: xlsx.LookInteger, Value: func(l journalLine) xlsx.Value { return xlsx.Integer(l.Number) }},
-		{Key: "date", Title: words.ColumnDate, Width: 11.5, Look: xlsx.LookDate, Value: func(l journalLine) xlsx.Value { return day(l.Date) }},
-		textColumn("type", words.ColumnPosting, 10, xlsx.LookText, journalLine.typeWords),
-		textColumn("from", words.ColumnFrom, 17, xlsx.LookWrap, journalLine.fromWords),
-		textColumn("to", words.ColumnTo, 17, xlsx.LookWrap, journalLine.toWords),
+		{Key: "number", Title: words.ColumnNumber, Width: 5, Look: xlsx.LookInteger, Value: func(l journalLine) xlsx.Value { return xlsx.Integer(l.Number) }},
+		{Key: "date", Title: words.ColumnDate, Width: 11, Look: xlsx.LookDate, Value: func(l journalLine) xlsx.Value { return day(l.Date) }},
+		textColumn("type", words.ColumnPosting, 9, xlsx.LookText, journalLine.typeWords),
+		textColumn("from", words.ColumnFrom, 14, xlsx.LookWrap, journalLine.fromWords),
+		textColumn("to", words.ColumnTo, 14, xlsx.LookWrap, journalLine.toWords),
 		amount("amount", words.ColumnAmount, func(l journalLine) xlsx.Value { return amountValue(l.Amount) }, ""),
-		textColumn("cur", words.ColumnCurrency, 9.5, xlsx.LookCentred, func(l journalLine) string { return l.Currency }),
-		textColumn("kind", words.ColumnKind, 18, wrapped, func(l journalLine) string { return words.KindSaid(l.Kind) }),
-		textColumn("contest", words.ColumnContest, 20, xlsx.LookWrap, func(l journalLine) string { return l.ContestName }),
-		textColumn("receipt", words.ColumnReceipt, 8, xlsx.LookCentred, func(l journalLine) string { return l.Receipt }),
-		textColumn("remark", words.ColumnRemark, 40, xlsx.LookWrap, func(l journalLine) string { return l.Remark }),
+		textColumn("cur", words.ColumnCurrency, 9, xlsx.LookCentred, func(l journalLine) string { return l.Currency }),
+		textColumn("kind", words.ColumnKind, 13.5, wrapped, func(l journalLine) string { return words.KindSaid(l.Kind) }),
+		textColumn("contest", words.ColumnContest, 13, xlsx.LookWrap, func(l journalLine) string { return l.ContestName }),
+		textColumn("receipt", words.ColumnReceipt, 7.5, xlsx.LookCentred, func(l journalLine) string { return l.Receipt }),
+		textColumn("remark", words.ColumnRemark, 24, xlsx.LookWrap, func(l journalLine) string { return l.Remark }),
 		amount("income", words.ColumnClubIncome, journalLine.income, incomeFormula),
 		amount("costs", words.ColumnClubCosts, journalLine.costs, costsFormula),
 		amount("money", words.ColumnClubMoney, journalLine.money, moneyFormula),
 		{
-			Key: "paid", Title: words.ColumnPaidAmount, Width: c.amountWide - 1, Look: amountLook(2), FormulaOf: paidFormula,
+			Key: "paid", Title: words.ColumnPaidAmount, Width: c.postingWide, Look: amountLook(2), FormulaOf: paidFormula,
 			LookOf: func(l journalLine) xlsx.Look { return paidLook(l, c) }, Value: func(l journalLine) xlsx.Value {
 				amount, _ := l.handed()
 				return amountValue(amount)
 			},
 		},
-		textColumn("money-in", words.ColumnMoneyIn, 7.5, xlsx.LookCentred, func(l journalLine) string { return l.PaidCurrency }),
+		textColumn("money-in", words.ColumnMoneyIn, 7, xlsx.LookCentred, func(l journalLine) string { return l.PaidCurrency }),
 		{Key: "year", Title: words.ColumnYear, Width: 7, Look: xlsx.LookPlace, Value: func(l journalLine) xlsx.Value { return xlsx.Integer(l.FinancialYear) }},
 		textColumn("line", words.ColumnLedgerLine, 24, xlsx.LookWrap, func(l journalLine) string { return words.LedgerLine(strings.TrimPrefix(l.File, folder), l.Line) }),
 	}, xlsx.FoldedAway([]xlsx.Column[journalLine]{

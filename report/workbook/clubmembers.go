@@ -126,7 +126,7 @@ func (c *club) memberColumns() []xlsx.Column[memberRow] {
 		return exact(func(m memberRow) string { return c.between(m.party, "", c.of(m, entry)...) })
 	}
 	columns := []xlsx.Column[memberRow]{
-		textColumn("who", words.ColumnWho, 24, xlsx.LookWrap, func(m memberRow) string { return m.name }),
+		textColumn("who", words.ColumnWho, 17, xlsx.LookWrap, func(m memberRow) string { return m.name }),
 		textColumn("kind", words.ColumnPartyKind, 9, xlsx.LookText, func(m memberRow) string { return m.kind }),
 		textColumn("cur", words.ColumnCurrency, 9.5, xlsx.LookCentred, func(m memberRow) string { return m.account.Currency }),
 		c.moneyColumn("carried-in", words.ColumnCarriedIn, amount(func(a answers.Account) answers.Amount { return a.Opening }), exact(func(m memberRow) string {

@@ -47,7 +47,7 @@ const (
 
 // The widths of the sheet's columns.
 const (
-	yearFirst = 60
+	yearFirst = 42
 	yearLeast = 9 // columns
 )
 
@@ -185,7 +185,12 @@ func (p *yearPage) titleLines(t *yearTable) int {
 }
 
 func (p *yearPage) fillRow(b *xlsx.Book, row int, cells []yearCell) {
+	lines := 1
 	for i, cell := range cells {
+		if i == 0 && len(cell.value.Text) > yearFirst {
+			cell.look.Wrap = true
+			lines = xlsx.TextLines(cell.value.Text, yearFirst)
+		}
 		if cell.formula != "" {
 			b.Formula(i+1, row, b.Expand(cell.formula, xlsx.Placed{Name: words.TheYearSheet}, row), cell.value, cell.look)
 		} else {
@@ -193,8 +198,11 @@ func (p *yearPage) fillRow(b *xlsx.Book, row int, cells []yearCell) {
 		}
 		if cell.wide {
 			b.Merge(i+1, row, p.columns(), cell.look)
-			b.Heights(row, row, xlsx.TextLines(cell.value.Text, p.wide(i+1)))
+			lines = max(lines, xlsx.TextLines(cell.value.Text, p.wide(i+1)))
 		}
+	}
+	if lines > 1 {
+		b.Heights(row, row, lines)
 	}
 }
 

@@ -14,21 +14,27 @@ type docWriter struct {
 	b       *xlsx.Book
 	row     int // the next free row
 	columns int
+	grid    grid
 	pages   *xlsx.Pager
 	tables  map[*report.Table]docTable // where those on the sheet stand
 }
 
-// The widths of a document's grid.
-const (
-	docFirst = 34
-	docOther = 11.5
-	docLeast = 10 // columns
-)
+// grid is that of a document: how wide its first column is, and how many there are at
+// least. The others are as wide as docOther.
+type grid struct {
+	first float64
+	least int
+}
+
+const docOther = 11.5
+
+// usualGrid is that of most documents.
+var usualGrid = grid{34, 10}
 
 // newDocWriter sets the columns of the sheet being written.
-func newDocWriter(b *xlsx.Book, doc report.Document, firstRow int) *docWriter {
-	w := &docWriter{b: b, row: firstRow, columns: docColumns(doc), tables: map[*report.Table]docTable{}}
-	b.Width(1, 1, docFirst)
+func newDocWriter(b *xlsx.Book, doc report.Document, firstRow int, g grid) *docWriter {
+	w := &docWriter{b: b, row: firstRow, columns: docColumns(doc, g), grid: g, tables: map[*report.Table]docTable{}}
+	b.Width(1, 1, g.first)
 	b.Width(2, w.columns, docOther)
 	w.pages = xlsx.NewPager(b, w.columns, 1)
 	return w
@@ -41,7 +47,7 @@ func (w *docWriter) title(title, subtitle string) {
 	if subtitle != "" {
 		w.text(subtitle, xlsx.Look{Grey: true, Align: "left", Wrap: true})
 	}
-	w.row++
+	w.gap()
 }
 
 // document writes all sections, and the caution at the foot.
@@ -51,11 +57,16 @@ func (w *docWriter) document(doc report.Document) {
 	}
 	if doc.Caution != "" {
 		w.text(doc.Caution, xlsx.Look{Align: "left", Wrap: true})
-		w.row++
+		w.gap()
 	}
 }
 
 func (w *docWriter) section(section report.Section) {
+	if len(section.Parts) > 0 {
+		w.sideBySide(section.Parts[0], section.Parts[1])
+		w.gap()
+		return
+	}
 	if section.Heading != "" {
 		w.room(sectionHead + w.tall(section.Blocks[:min(1, len(section.Blocks))], sectionHead))
 		w.heading(section.Heading, 13)
@@ -77,6 +88,15 @@ func (w *docWriter) section(section report.Section) {
 			continue // drawn as a chart where it is wanted
 		}
 	}
+	w.gap()
+}
+
+// gapTall is how high what sets parts of a page apart is, in points.
+const gapTall = 7
+
+// gap sets what follows apart.
+func (w *docWriter) gap() {
+	w.b.Height(w.row, gapTall)
 	w.row++
 }
 
@@ -142,19 +162,19 @@ func (w *docWriter) documentTall(doc report.Document) float64 {
 			}
 			sum += w.tall([]report.Block{block}, 0)
 			if _, ok := block.(*report.Table); ok {
-				sum += xlsx.LineHeight
+				sum += gapTall
 			}
 		}
-		sum += xlsx.LineHeight
+		sum += gapTall
 	}
 	if doc.Caution != "" {
-		sum += w.textTall(1, doc.Caution) + xlsx.LineHeight
+		sum += w.textTall(1, doc.Caution) + gapTall
 	}
 	return sum
 }
 
 func (w *docWriter) tableTall(t *report.Table, before float64) float64 {
-	d := docTable{table: t, at: docGrid(t)}
+	d := docTable{table: t, at: docGrid(t, w.grid), first: w.grid.first}
 	head := xlsx.LineHeight * float64(d.headLines())
 	if t.Title != "" {
 		head += 2 * xlsx.LineHeight
@@ -211,7 +231,7 @@ func (w *docWriter) spread(from int, words string, l xlsx.Look) {
 func (w *docWriter) width(from int) float64 {
 	width := docOther * float64(w.columns-max(from-1, 1))
 	if from == 1 {
-		width += docFirst
+		width += w.grid.first
 	}
 	return width
 }
@@ -227,6 +247,51 @@ func noteWords(n report.Note) string {
 		return n.Mark + " " + n.Text
 	}
 	return n.Text
+}
+
+// sideBySide writes two sections of notes beside each other, each over half of the page.
+func (w *docWriter) sideBySide(left, right report.Section) {
+	half := 1 + (w.columns-1)/2
+	sides := []struct {
+		from, to, indent int
+		width            float64
+		section          report.Section
+	}{{1, half, 0, w.width(1) - w.width(half+1), left}, {half + 1, w.columns, 1, w.width(half+1) - 1, right}}
+	w.room(sectionHead + xlsx.LineHeight)
+	for _, side := range sides {
+		w.b.Text(side.from, w.row, side.section.Heading, xlsx.Look{Bold: true, Size: 13, Align: "left", Indent: side.indent})
+	}
+	w.b.Height(w.row, sectionHead)
+	w.row++
+	for i := 0; ; i++ {
+		lines := 0
+		for _, side := range sides {
+			notes := notesIn(side.section)
+			if i >= len(notes) {
+				continue
+			}
+			l := xlsx.Look{Italic: true, Grey: true, Align: "left", Wrap: true, Indent: side.indent}
+			said := noteWords(notes[i])
+			w.b.Across(side.from, w.row, side.to, side.width, said, l)
+			lines = max(lines, xlsx.TextLines(said, side.width*xlsx.ProseDensity))
+		}
+		if lines == 0 {
+			return
+		}
+		w.b.Heights(w.row, w.row, lines)
+		w.row++
+	}
+}
+
+// notesIn are all notes of a section.
+func notesIn(section report.Section) []report.Note {
+	var notes []report.Note
+	for _, block := range section.Blocks {
+		if of, ok := block.(*report.Notes); ok {
+			notes = append(notes, of.Items...)
+		}
+	}
+	return notes
 }
 
 // facts writes labels with their values beside them.

@@ -14,16 +14,17 @@ import (
 type docTable struct {
 	table *report.Table
 	head  int
-	at    []int // the first column of each of the table's columns
+	first float64 // how wide its first column is
+	at    []int   // the first column of each of the table's columns
 }
 
 // docColumns is how many columns of the grid a document needs.
-func docColumns(doc report.Document) int {
-	columns := docLeast
+func docColumns(doc report.Document, g grid) int {
+	columns := g.least
 	for _, section := range doc.Sections {
 		for _, block := range section.Blocks {
 			if t, ok := block.(*report.Table); ok {
-				at := docGrid(t)
+				at := docGrid(t, g)
 				columns = max(columns, at[len(at)-1]-1)
 			}
 		}
@@ -34,7 +35,7 @@ func docColumns(doc report.Document) int {
 // docGrid gives the first column of each of a table's columns, and the one
 // after the last: what needs room takes two of the narrow columns, and a text
 // at the end of a row all that are left.
-func docGrid(t *report.Table) []int {
+func docGrid(t *report.Table, g grid) []int {
 	at, next := make([]int, 0, len(t.Columns)+1), 1
 	for i, c := range t.Columns {
 		at = append(at, next)
@@ -43,7 +44,7 @@ func docGrid(t *report.Table) []int {
 			next++
 		}
 		if i == len(t.Columns)-1 && c.Flexible {
-			next = max(next, docLeast+1)
+			next = max(next, g.least+1)
 		}
 	}
 	return append(at, next)
@@ -68,7 +69,7 @@ func (w *docWriter) table(t *report.Table) {
 		}
 		w.heading(t.Title, 11)
 	}
-	d := docTable{table: t, head: w.row, at: docGrid(t)}
+	d := docTable{table: t, head: w.row, at: docGrid(t, w.grid), first: w.grid.first}
 	w.tableHead(d)
 	for _, row := range t.Rows {
 		w.repeatHead(d, row)
@@ -78,7 +79,7 @@ func (w *docWriter) table(t *report.Table) {
 	for _, row := range t.Footer {
 		w.tableRow(d, row, true)
 	}
-	w.row++
+	w.gap()
 }
 
 // repeatHead writes the headings again where the printed page ends before this
@@ -114,7 +115,7 @@ func (d docTable) headLines() int {
 // width is how wide a column of the table is.
 func (d docTable) width(i int) float64 {
 	if i == 0 {
-		return docFirst
+		return d.first
 	}
 	return docOther * float64(d.at[i+1]-d.at[i])
 }
@@ -127,11 +128,18 @@ func (d docTable) wraps(i int, cell report.Cell) bool {
 	return d.table.Columns[i].Flexible && cell.String() != "" || float64(utf8.RuneCountInString(cell.String())) > d.width(i)
 }
 
+// proseWidth is from when on a column is wide enough for texts to be reckoned as running ones.
+const proseWidth = 60
+
 // lines is how many lines a row takes.
 func (d docTable) lines(cells []report.Cell) int {
 	lines := 1
 	for i, cell := range cells {
-		lines = max(lines, xlsx.Column[int]{Width: d.width(i)}.Lines(cell.String(), d.wraps(i, cell)))
+		width := d.width(i)
+		if width > proseWidth {
+			width *= xlsx.ProseDensity
+		}
+		lines = max(lines, xlsx.Column[int]{Width: width}.Lines(cell.String(), d.wraps(i, cell)))
 	}
 	return lines
 }

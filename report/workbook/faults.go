@@ -26,11 +26,11 @@ func faultsSheet(c *content) xlsx.Sheet { return faultsSheetOf(c, kindsOf(c.book
 func faultsSheetOf(c *content, kinds *kinds) xlsx.Sheet {
 	faults, drills := faultsPage(c, kinds), drillsPage(c.book.Drills)
 	return xlsx.Sheet{
-		Name: words.FaultsSheet, PagesTall: c.pagesTall(1), FrozenRows: 1, HeadRows: 1, LastColumn: max(docColumns(faults), docColumns(drills)) + chartColumns,
+		Name: words.FaultsSheet, PagesTall: c.pagesTall(1), FrozenRows: 1, HeadRows: 1, LastColumn: max(docColumns(faults, usualGrid), docColumns(drills, usualGrid)) + chartColumns,
 		Legend: words.FaultsLegend,
 		Fill: func(b *xlsx.Book) {
-			w := newDocWriter(b, faults, 1)
-			w.columns = max(w.columns, docColumns(drills))
+			w := newDocWriter(b, faults, 1, usualGrid)
+			w.columns = max(w.columns, docColumns(drills, usualGrid))
 			b.Width(w.columns+1, w.columns+chartColumns, docOther)
 			w.pages.Columns = w.columns + chartColumns
 			w.title(faults.Title, faults.Subtitle)

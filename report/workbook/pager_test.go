@@ -32,7 +32,7 @@ func pageStarts(t *testing.T, raw []byte, sheet int) []int {
 // docFile writes a document as a workbook of one sheet.
 func docFile(t *testing.T, doc report.Document) []byte {
 	t.Helper()
-	return sheetFile(t, docSheet("Doc", 0, doc, ""))
+	return sheetFile(t, docSheet("Doc", 0, usualGrid, doc, ""))
 }
 
 // sheetFile writes a workbook of one sheet.

@@ -11,7 +11,7 @@ import (
 // panelSheet is the page of the judges.
 func panelSheet(c *content) xlsx.Sheet {
 	doc := report.Document{Title: c.titleOf(words.PanelTitle), Sections: panelSections(words.SayPanel(c.book.Panel))}
-	return docSheet(words.PanelSheet, c.pagesTall(1), doc, words.PanelLegend)
+	return docSheet(words.PanelSheet, c.pagesTall(1), usualGrid, doc, words.PanelLegend)
 }
 
 func panelSections(d answers.Panel) []report.Section {
@@ -33,11 +33,11 @@ func panelSections(d answers.Panel) []report.Section {
 }
 
 // docSheet is a sheet of sections, one under the other, fitted on so many pages.
-func docSheet(name string, pages int, doc report.Document, legend string) xlsx.Sheet {
+func docSheet(name string, pages int, g grid, doc report.Document, legend string) xlsx.Sheet {
 	return xlsx.Sheet{
-		Name: name, PagesTall: pages, FrozenRows: 1, HeadRows: 1, LastColumn: docColumns(doc), Legend: legend,
+		Name: name, PagesTall: pages, FrozenRows: 1, HeadRows: 1, LastColumn: docColumns(doc, g), Legend: legend,
 		Fill: func(b *xlsx.Book) {
-			w := newDocWriter(b, doc, 1)
+			w := newDocWriter(b, doc, 1, g)
 			w.title(doc.Title, doc.Subtitle)
 			w.document(doc)
 		},

@@ -17,30 +17,38 @@ func readySheet(c *content) xlsx.Sheet {
 			Title: words.ReadyTitle(d.To) + ", " + c.book.Pilot.Name, Subtitle: "as of " + d.AsOf + ", " + words.ReadySubtitle(d), Sections: readySections(d), Caution: words.ReadyCaution,
 		}
 	}
-	return docSheet(words.ReadySheet, c.pagesTall(1), doc, words.ReadyLegend)
+	return docSheet(words.ReadySheet, c.pagesTall(1), readyGrid, doc, words.ReadyLegend)
 }
+
+// readyGrid has names of gates in its first column, and room for their sentences: on one
+// printed page what is too high is made smaller than what is too wide.
+var readyGrid = grid{16, 15}
 
 // readySections are the gates, after what is open and the headline with what coach
 // and pilot said.
 func readySections(d answers.Ready) []report.Section {
-	open := report.Section{Blocks: []report.Block{&report.Paragraph{Text: words.NoOpenMatters}}}
+	first := []report.Section{{Blocks: []report.Block{&report.Paragraph{Text: words.NoOpenMatters}, &report.Paragraph{Text: words.ReadySentence(d)}}}}
 	if len(d.Open) > 0 {
-		open = report.Section{Heading: words.OpenHeading, Blocks: []report.Block{tables.OpenNotes(d.Open)}}
+		first = []report.Section{
+			{Heading: words.OpenHeading, Blocks: []report.Block{tables.OpenNotes(d.Open)}},
+			{Blocks: []report.Block{&report.Paragraph{Text: words.ReadySentence(d)}}},
+		}
 	}
-	sections := []report.Section{
-		open,
-		{Blocks: []report.Block{&report.Paragraph{Text: words.ReadySentence(d)}}},
-		{Heading: words.GatesHeading, Blocks: []report.Block{tables.GateTable(d)}},
-	}
+	sections := append(first, report.Section{Heading: words.GatesHeading, Blocks: []report.Block{tables.GateTable(d)}})
 	if len(d.Said) > 0 {
 		sections = append(sections, report.Section{Heading: words.SaidHeading, Blocks: []report.Block{tables.SaidNotes(d)}})
 	}
+	var last []report.Section
 	if len(d.Against) > 0 {
-		sections = append(sections, report.Section{Heading: words.AgainstHeading, Blocks: []report.Block{tables.AgainstNotes(d)}})
+		last = append(last, report.Section{Heading: words.AgainstHeading, Blocks: []report.Block{tables.AgainstNotes(d)}})
 	}
 	if needs := tables.NeedNotes(d); len(needs.Items) > 0 {
-		sections = append(sections, report.Section{Heading: words.NeedsHeading(d), Blocks: []report.Block{needs}})
+		last = append(last, report.Section{Heading: words.NeedsHeading(d), Blocks: []report.Block{needs}})
 	}
+	if len(last) == 2 { // side by side, as the page is wide and not high
+		last = []report.Section{{Parts: last}}
+	}
+	sections = append(sections, last...)
 	if text := words.FloorNote(d); text != "" {
 		sections = append(sections, report.Section{Blocks: []report.Block{&report.Notes{Items: []report.Note{{Text: text}}}}})
 	}
