@@ -62,7 +62,7 @@ func (r *reader) ofOtherYear(f *file, agreed agreedLine, all []*moneyLine, over 
 		if meant := r.inYearOf(line, agreed.Year); meant != 0 {
 			n++
 			last = fmt.Sprintf("%s, of %s", lineText(line.at, f), line.date)
-			said = fmt.Sprintf("; %s would, dated %s instead of %s", lineText(line.at, f), meant, line.date)
+			said = fmt.Sprintf("; %s would make it, dated %s instead of %s", lineText(line.at, f), meant, line.date)
 		}
 	}
 	switch n {
@@ -71,7 +71,7 @@ func (r *reader) ofOtherYear(f *file, agreed agreedLine, all []*moneyLine, over 
 	case 1:
 		return said
 	default:
-		return fmt.Sprintf("; each of %d lines of other years would, if its year is mistyped; the last is %s", n, last)
+		return fmt.Sprintf("; each of %d lines of other years would make it, if its year is mistyped; the last is %s", n, last)
 	}
 }
 
