@@ -213,19 +213,25 @@ func seasonOf(l *season.Ledger, s season.Selection, flown analysis.Flights) Seas
 		Pilot: s.Pilot.Handle, Season: s.Season, Flights: []SeasonLine{}, Contests: []Contest{}, Categories: []string{},
 		Limits: SeasonLimits{trendLimitsOf(s), analysis.LeastMoveContests, analysis.ExpiryDays},
 	}
-	flown.CheckPanels()
-	for _, line := range flown.Lines {
-		d.Flights = append(d.Flights, seasonLine(line))
-	}
+	season.Together(
+		func() { d.addTrends(l, s, flown) },
+		func() { d.Level = seasonLevel(l, s) },
+		func() {
+			flown.CheckPanels()
+			for _, line := range flown.Lines {
+				d.Flights = append(d.Flights, seasonLine(line))
+			}
+		},
+		func() {
+			d.addSum(flown.Sum())
+			d.Ahead, d.Expires = aheadOf(l, s)
+			for _, c := range flown.Contests {
+				d.Contests = append(d.Contests, contestOf(c))
+			}
+		},
+	)
 	if flown.Best >= 0 {
 		d.Best, d.Worst = d.Flights[flown.Best].Flight, d.Flights[flown.Worst].Flight
-	}
-	d.addSum(flown.Sum())
-	d.addTrends(l, s, flown)
-	d.Level = seasonLevel(l, s)
-	d.Ahead, d.Expires = aheadOf(l, s)
-	for _, c := range flown.Contests {
-		d.Contests = append(d.Contests, contestOf(c))
 	}
 	return d
 }
@@ -234,13 +240,18 @@ func seasonOf(l *season.Ledger, s season.Selection, flown analysis.Flights) Seas
 // otherwise as the selection has it; by itself where nothing was flown in that year.
 // The selection is of one season.
 func SeasonBeside(l *season.Ledger, s season.Selection, year int) Season {
-	flown := analysis.SeasonOf(l, s)
-	d := seasonOf(l, s, flown)
-	s.Season = year
-	earlier := analysis.SeasonOf(l, s)
-	if beside := seasonOf(l, s, earlier); len(beside.Flights) > 0 {
-		d.Beside = &beside
-		d.Change = changeBetween(earlier, flown)
+	seasons, of := [2]analysis.Flights{}, [2]Season{}
+	season.SideBySide(len(of), func(i int) {
+		s := s
+		if i > 0 {
+			s.Season = year
+		}
+		seasons[i] = analysis.SeasonOf(l, s)
+		of[i] = seasonOf(l, s, seasons[i])
+	})
+	d, beside := of[0], of[1]
+	if len(beside.Flights) > 0 {
+		d.Beside, d.Change = &beside, changeBetween(seasons[1], seasons[0])
 	}
 	return d
 }

@@ -34,35 +34,23 @@ func (r Range) Decimals() int {
 	if new(big.Rat).Sub(high, low).Cmp(big.NewRat(wideRange, 1)) >= 0 {
 		decimals = 0
 	}
-	for decimals < mostRangeDecimals && r.excludes(decimals) {
+	if !r.Middle.Known() {
+		return decimals
+	}
+	middle := r.Middle.Rat()
+	if middle.Cmp(low) <= 0 || middle.Cmp(high) >= 0 {
+		return decimals // nothing to keep in, or it is shown as its end is
+	}
+	for decimals < mostRangeDecimals && (middle.Cmp(shownAs(r.Low, decimals)) < 0 || middle.Cmp(shownAs(r.High, decimals)) > 0) {
 		decimals++
 	}
 	return decimals
 }
 
-// excludes reports whether ends of so many decimals would leave the middle out.
-func (r Range) excludes(decimals int) bool {
-	if !r.Middle.Known() || outside(r.Middle, r.Low, r.High) || same(r.Middle, r.Low) || same(r.Middle, r.High) {
-		return false // nothing to keep in, or it is shown as its end is
-	}
-	return outside(r.Middle, shownAs(r.Low, decimals), shownAs(r.High, decimals))
-}
-
-// same reports whether two numbers are the same.
-func same(a, b report.Number) bool { return a.Rat().Cmp(b.Rat()) == 0 }
-
-// outside reports whether a number lies beyond two ends.
-func outside(n, low, high report.Number) bool {
-	return n.Rat().Cmp(low.Rat()) < 0 || n.Rat().Cmp(high.Rat()) > 0
-}
-
 // shownAs is the number that a text of so many decimals stands for.
-func shownAs(n report.Number, decimals int) report.Number {
-	value, ok := new(big.Rat).SetString(n.Text(decimals))
-	if !ok {
-		return report.Number{}
-	}
-	return report.Exact(value)
+func shownAs(n report.Number, decimals int) *big.Rat {
+	value, _ := new(big.Rat).SetString(n.Text(decimals)) // of a known number always one
+	return value
 }
 
 // About is the middle: "68".
