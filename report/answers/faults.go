@@ -16,7 +16,7 @@ type Faults struct {
 	Reviewed int         `json:"reviewed"`
 	Kinds    []FaultKind `json:"kinds"`
 	// Recurring are the three kinds that come back most, over all groups: by the
-	// share of flights since the latest drill on each, or before it until a flight since
+	// share of flights since the latest drill on each, or before it until enough since
 	// could show it, of the reviewed flights of Limits.Days that could, whatever was
 	// selected. Without are those that
 	// come back and have no open drill.
@@ -65,9 +65,12 @@ type FaultKind struct {
 	DrillText string `json:"drillText,omitempty"`
 	// DrillEnded is the day on which that drill was ended, absent while it is open.
 	DrillEnded string `json:"drillEnded,omitempty"`
-	// BeforeDrill says that no reviewed flight since that drill could show it: what
-	// comes back is counted in flights before it.
-	BeforeDrill bool `json:"beforeDrill,omitempty"`
+	// BeforeDrill says that too few reviewed flights since that drill could show it: what
+	// comes back is counted in flights before it. It was noted in SeenSince of the
+	// ExposedSince since.
+	BeforeDrill  bool `json:"beforeDrill,omitempty"`
+	SeenSince    int  `json:"seenSince,omitempty"`
+	ExposedSince int  `json:"exposedSince,omitempty"`
 	// DrillBeside is the family of an open drill where some of the kind was noted, and
 	// no drill is set on all of it.
 	DrillBeside string        `json:"drillBeside,omitempty"`
@@ -126,6 +129,7 @@ func kindsOf(rows []analysis.RecurringKind) []FaultKind {
 		if row.Drill != nil {
 			data.Drill, data.DrillText = row.Drill.Date.String(), row.Drill.Text
 			data.DrillEnded, data.BeforeDrill = dayOf(row.Ended), row.BeforeDrill
+			data.SeenSince, data.ExposedSince = row.SinceFlights, row.SinceExposed
 		}
 		if row.Beside != nil {
 			data.DrillBeside = row.Beside.Target

@@ -62,8 +62,8 @@ type PilotLine struct {
 	Says      string `json:"says,omitempty"`
 	Seen      int    `json:"seen,omitempty"`
 	Exposed   int    `json:"exposed,omitempty"`
-	// BeforeDrill says that these are flights before its latest drill: none since could
-	// show it.
+	// BeforeDrill says that these are flights before its latest drill: too few since
+	// could show it.
 	BeforeDrill bool     `json:"beforeDrill,omitempty"`
 	Drill       string   `json:"drill,omitempty"`
 	Drills      []string `json:"drills"`

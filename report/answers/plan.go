@@ -95,8 +95,8 @@ type PlanItem struct {
 	Exposed         int    `json:"exposed,omitempty"`
 	Since           string `json:"since,omitempty"`
 	Text            string `json:"text,omitempty"`
-	// BeforeDrill says that those flights are before the fault's latest drill: none since
-	// could show it.
+	// BeforeDrill says that those flights are before the fault's latest drill: too few
+	// since could show it.
 	BeforeDrill bool `json:"beforeDrill,omitempty"`
 	// Ended is the day on which the drill was ended, absent while it is open.
 	Ended string `json:"ended,omitempty"`

@@ -42,11 +42,13 @@ func TestADrillWithoutAFlightSinceSaysSo(t *testing.T) {
 	}
 	item := answers.PlanItem{Fault: "radius", SeenInFamily: 3, ExposedInFamily: 4, BeforeDrill: true}
 	assert.Equal(t, "radius, 3 of 4 flights before its drill", words.PlanFault(item))
-	assert.Contains(t, strings.Join(words.PlanBrief(answers.Plan{Items: []answers.PlanItem{item}}), "\n"), "before its drill: no reviewed flight since could show it yet")
-	assert.Contains(t, words.FaultWords(item), "before its drill (no reviewed flight since could show it yet)")
+	assert.Contains(t, strings.Join(words.PlanBrief(answers.Plan{Items: []answers.PlanItem{item}}), "\n"), "before its drill: too few reviewed flights since could show it")
+	assert.Contains(t, words.FaultWords(item), "before its drill (too few reviewed flights since could show it)")
 	line := answers.PilotLine{Pilot: "ines", Recurring: "radius", Seen: 3, Exposed: 4, Reviewed: 4, BeforeDrill: true}
 	assert.Equal(t, "radius, 3 of 4 before its drill", words.PilotBack(line, answers.PilotsLimits{}))
-	assert.Contains(t, strings.Join(words.PilotsNotes(answers.Pilots{Pilots: []answers.PilotLine{line}}), "\n"), "before its drill: no reviewed flight since could show it yet")
+	assert.Contains(t, strings.Join(words.PilotsNotes(answers.Pilots{Pilots: []answers.PilotLine{line}}), "\n"), "before its drill: too few reviewed flights since could show it")
+	kind.SeenSince, kind.ExposedSince = 0, 1
+	assert.Contains(t, words.RecurringKind(kind), "3 of 4 flights before its drill of 2026-05-23 (in 0 of 1 flight since, too few to go by)")
 }
 
 func homeText(d answers.Home) string {

@@ -147,7 +147,7 @@ func sinceItsDrill(k answers.FaultKind) string {
 	case k.Drill == "":
 		return ""
 	case k.BeforeDrill:
-		return " before" + drill + " (" + unshownSince + ")"
+		return " before" + drill + " (" + unshown(k) + ")"
 	default:
 		return " since" + drill
 	}
@@ -156,8 +156,16 @@ func sinceItsDrill(k answers.FaultKind) string {
 // What is said of a fault whose flights are all before its drill: in a cell, and in full.
 const (
 	beforeDrill  = " before its drill"
-	unshownSince = "no reviewed flight since could show it yet"
+	unshownSince = "too few reviewed flights since could show it"
 )
+
+// unshown says why a kind's flights are those before its drill.
+func unshown(k answers.FaultKind) string {
+	if k.ExposedSince == 0 {
+		return "no reviewed flight since could show it yet"
+	}
+	return fmt.Sprintf("in %d of %s since, too few to go by", k.SeenSince, Counted(k.ExposedSince, "flight", "flights"))
+}
 
 // flightCounts says in how many of the flights that could show it.
 func flightCounts(k answers.FaultKind) string {

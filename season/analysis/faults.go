@@ -52,9 +52,11 @@ type RecurringKind struct {
 	Since   season.Date   // the first flight of any season with it
 	Drill   *season.Drill // the latest one set on the kind or the group, nil where none is
 	Ended   season.Date   // of that drill, 0 while it is open
-	// BeforeDrill says that no reviewed flight since that drill could show it: what
-	// comes back is counted in flights before it.
-	BeforeDrill bool
+	// BeforeDrill says that fewer than RecurringFlights reviewed since that drill could
+	// show it: what comes back is counted in flights before it. It was noted in
+	// SinceFlights of the SinceExposed since.
+	BeforeDrill                bool
+	SinceFlights, SinceExposed int
 	// Beside is the latest open drill on a group in which some of it was noted, where
 	// no drill is set on all of it; of a row over all groups.
 	Beside *season.Drill

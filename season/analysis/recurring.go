@@ -19,8 +19,8 @@ const (
 // fault of flying by the share of flights in which each was noted, since the
 // latest drill on it, of the reviewed flights that could show it over the last
 // RecurringDays, the largest share first; equal shares by flights, then by
-// points at stake. Until a reviewed flight since that drill could show it, the
-// share from before it stands. A kind was noted in at least RecurringTwice of at least
+// points at stake. Until RecurringFlights since that drill could show it, the
+// share from before it stands: one clean flight ends no fault. A kind was noted in at least RecurringTwice of at least
 // RecurringFlights flights. Of each row Flights, Exposed, Count, Seen, Felt,
 // Points and Unknown are of these flights; its Group is the one that all of it
 // was in, Since the first flight of any season with it. The ledger's AsOf stands for today.
@@ -81,15 +81,20 @@ func reviewedFlights(l *season.Ledger, p *season.Pilot) []*season.Flight {
 	return kept
 }
 
-// sinceDrill counts the kind again, in the flights after its latest drill; where none
+// sinceDrill counts the kind again, in the flights after its latest drill; where too few
 // of these could show it, as it was counted before that drill was set.
 func (t RecurringKind) sinceDrill(l *season.Ledger, p *season.Pilot, flights []notedFlight) RecurringKind {
-	out := t.after(t.Drill, flights)
-	for drill := t.Drill; drill != nil && out.Exposed == 0; {
-		drill = drillBefore(l, p, drill.Date, t.Kind.Name, t.Group)
-		out = t.after(drill, flights)
-		out.BeforeDrill = true
+	since := t.after(t.Drill, flights)
+	if t.Drill == nil || since.Exposed >= RecurringFlights {
+		return since
 	}
+	before := slices.DeleteFunc(slices.Clone(flights), func(f notedFlight) bool { return f.Date > t.Drill.Date })
+	out := since
+	for drill := t.Drill; drill != nil && (drill == t.Drill || out.Exposed < RecurringFlights); {
+		drill = drillBefore(l, p, drill.Date, t.Kind.Name, t.Group)
+		out = t.after(drill, before)
+	}
+	out.BeforeDrill, out.SinceFlights, out.SinceExposed = true, since.Flights, since.Exposed
 	return out
 }
 

@@ -25,6 +25,9 @@ func backTexts(t testing.TB, book string, s season.Selection) []string {
 			if r.BeforeDrill {
 				text += ", before it"
 			}
+			if r.SinceExposed > 0 {
+				text += fmt.Sprintf(" (%d/%d since)", r.SinceFlights, r.SinceExposed)
+			}
 		}
 		texts = append(texts, text)
 	}
@@ -52,7 +55,7 @@ func TestComesBackByExposure(t *testing.T) {
 }
 
 // Since the latest drill on it, ended or not; the flight of the drill's own day is
-// not since; a kind with fewer than three flights since has no rate.
+// not since; a kind with fewer than three flights since has its rate before.
 func TestComesBackSinceItsDrill(t *testing.T) {
 	flights := testkit.FaultBook
 	for i, faults := range []string{"radius heading", "radius heading", "radius", "radius heading", "heading", "radius", "reviewed", "radius"} {
@@ -69,7 +72,7 @@ func TestComesBackSinceItsDrill(t *testing.T) {
 	assert.Equal(t, []string{"radius/7 6/8", "heading/7 4/8"}, backTexts(t, flights, season.Selection{}))
 	assert.Equal(t, []string{"heading/7 4/8", "radius/7 2/4 drill 2026-05-04"}, backTexts(t, flights+"drill 2026-05-04 ines radius\n", season.Selection{}),
 		"of equal shares the one noted in more flights comes first")
-	assert.Equal(t, []string{"heading/7 4/8"}, backTexts(t, flights+"drill 2026-05-05 ines radius\n  ended 2026-05-06\n  note \"x\"\ndrill 2026-05-06 ines radius\n", season.Selection{}))
+	assert.Equal(t, []string{"radius/7 5/6 drill 2026-05-06, before it (1/2 since)", "heading/7 4/8"}, backTexts(t, flights+"drill 2026-05-05 ines radius\n  ended 2026-05-06\n  note \"x\"\ndrill 2026-05-06 ines radius\n", season.Selection{}))
 	assert.Equal(t, []string{"radius/7 4/4", "heading/7 3/4"}, backTexts(t, flights+"drill 2026-05-05 ines radius\n", season.Selection{Until: testkit.Day(t, "2026-05-04")}),
 		"asked about an earlier day, neither drill nor flight is known")
 }
@@ -109,10 +112,10 @@ func kindNames(rows []analysis.RecurringKind) []string {
 	return names
 }
 
-// A drill set days ago ends nothing: until a reviewed flight that could show the fault
-// comes after it, the rate that stood before it stands, as of the drill before, in
-// families too. The first such flight counts since the drill.
-func TestComesBackBeforeAnyFlightSinceItsDrill(t *testing.T) {
+// A drill set days ago ends nothing: until three reviewed flights that could show the
+// fault come after it, the rate that stood before it stands, as of the drill before, in
+// families too.
+func TestComesBackBeforeEnoughFlightsSinceItsDrill(t *testing.T) {
 	book := testkit.FaultBook + "sequence loops\n  category intermediate\n  1 7.4.1.1:10\n"
 	for i := range 4 {
 		book += testkit.FlightText(fmt.Sprintf("2026-05-%02d ines known", 1+i), "fault 3 spin-stop 10deg on 9.11.1.5")
@@ -124,7 +127,11 @@ func TestComesBackBeforeAnyFlightSinceItsDrill(t *testing.T) {
 	unreviewed := testkit.FlightText("2026-05-06 ines known")
 	assert.Equal(t, []string{"spin-stop/spins 4/4 drill 2026-05-04, before it"}, backTexts(t, book+drill+unreviewed, season.Selection{}), "nobody has reviewed it")
 	shown := testkit.FlightText("2026-05-07 ines known", "reviewed")
-	assert.Empty(t, backTexts(t, book+drill+shown, season.Selection{}), "it was not in the first flight that could show it")
+	assert.Equal(t, []string{"spin-stop/spins 4/4 drill 2026-05-04, before it (0/1 since)"}, backTexts(t, book+drill+shown, season.Selection{}), "one clean flight ends nothing")
+	for i := range 2 {
+		shown += testkit.FlightText(fmt.Sprintf("2026-05-%02d ines known", 8+i), "reviewed")
+	}
+	assert.Empty(t, backTexts(t, book+drill+shown, season.Selection{}), "three do")
 
 	ended := "drill 2026-05-04 ines spins\n  ended 2026-05-05\n  note \"x\"\n"
 	assert.Equal(t, []string{"spin-stop/spins 4/4 drill 2026-05-04, before it"}, backTexts(t, book+ended, season.Selection{}))
