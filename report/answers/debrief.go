@@ -106,8 +106,8 @@ func DebriefOf(l *season.Ledger, f *season.Flight) Debrief {
 // than points; zeroed figures, the one that
 // cost most before the others, then the dearest noted faults, what comes back, a
 // lone grade, a disputed total. What comes back does for any flight: where it has a
-// place, it leaves the others to what this flight has. Where there is nothing, the
-// largest loss is there.
+// place, it leaves the others to what this flight has. Where none is of a figure, the
+// largest loss is among them.
 func (d *Debrief) addTalk(f *season.Flight) {
 	d.Talk = append(d.low(), d.zeroes()...)
 	for _, c := range analysis.DearestFaults(f) {
@@ -132,11 +132,11 @@ func (d *Debrief) addTalk(f *season.Flight) {
 	if f.Disputed() != nil {
 		own = append(own, TalkPoint{About: TalkOfficial})
 	}
-	room := max(1, TalkPoints-len(d.Talk)-len(own))
-	d.Talk = slices.Concat(d.Talk, back[:min(room, len(back))], own)
-	if len(d.Talk) == 0 {
+	if !slices.ContainsFunc(slices.Concat(d.Talk, own), func(p TalkPoint) bool { return p.Figure > 0 }) {
 		d.Talk = append(d.Talk, d.largestLoss()...)
 	}
+	room := max(1, TalkPoints-len(d.Talk)-len(own))
+	d.Talk = slices.Concat(d.Talk, back[:min(room, len(back))], own)
 	d.Talk = d.Talk[:min(TalkPoints, len(d.Talk))]
 }
 

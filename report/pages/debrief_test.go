@@ -74,7 +74,7 @@ func TestDebriefLeavesRoomForADisputedTotal(t *testing.T) {
 		l := faultBook(t, text)
 		return answers.DebriefOf(l, l.Flights[len(l.Flights)-1])
 	}
-	back, total := answers.TalkBack, answers.TalkOfficial
+	loss, back, total := answers.TalkLoss, answers.TalkBack, answers.TalkOfficial
 	d := of(book + flight)
 	assert.Len(t, d.Recurring, 3)
 	l := faultBook(t, book+flight)
@@ -84,10 +84,12 @@ func TestDebriefLeavesRoomForADisputedTotal(t *testing.T) {
 	soon := answers.DebriefOf(l, l.Flights[len(l.Flights)-1])
 	assert.Empty(t, soon.RecurringOn)
 	assert.Contains(t, strings.Join(strings.Fields(textOf(t, Debrief(soon))), " "), "what comes back: ")
-	assert.Equal(t, []answers.TalkAbout{back, back, total}, abouts(d))
-	assert.Equal(t, []answers.TalkAbout{back, back, back}, abouts(of(book+strings.Replace(flight, "  official 300\n", "", 1))))
+	assert.Equal(t, []answers.TalkAbout{loss, back, total}, abouts(d), "what this flight lost, then what comes back")
+	assert.Equal(t, []answers.TalkAbout{loss, back, back}, abouts(of(book+strings.Replace(flight, "  official 300\n", "", 1))))
 	assert.Equal(t, []answers.TalkAbout{answers.TalkFault, answers.TalkFault, back}, abouts(of(book+flight+"  fault 1 heading 5deg\n  fault 2 heading 5deg\n")), "the dearest faults first, then what comes back")
-	assert.Equal(t, []answers.TalkAbout{total}, abouts(of(head+flight)))
-	assert.Equal(t, []answers.TalkAbout{answers.TalkLoss}, abouts(of(head+strings.Replace(flight, "  official 300\n", "", 1))), "nothing else is there")
+	assert.Equal(t, []answers.TalkAbout{loss, total}, abouts(of(head+flight)))
+	low := strings.Replace(flight, "  official 300\n", "  penalty low 20\n", 1)
+	assert.Equal(t, []answers.TalkAbout{answers.TalkLow, loss}, abouts(of(head+low)), "a penalty leaves room for what was lost")
+	assert.Equal(t, []answers.TalkAbout{loss}, abouts(of(head+strings.Replace(flight, "  official 300\n", "", 1))), "nothing else is there")
 	assert.Empty(t, of(head+"flight 2026-04-18 ines known\n  sequence s\n  panel A\n  1 10\n  2 10\n  3 10\n").Talk)
 }

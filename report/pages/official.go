@@ -35,6 +35,9 @@ func explainedBelow(d answers.Flight, above bool) []report.Section {
 		return nil
 	}
 	section := report.Section{Heading: words.OfficialHeading}
+	if judges := words.JudgesApart(o); len(judges) > 0 {
+		section.Blocks = append(section.Blocks, tables.Notes(judges))
+	}
 	if others := words.OtherExplanations(o, above); others != "" {
 		section.Blocks = append(section.Blocks, &report.Paragraph{Text: others})
 	}

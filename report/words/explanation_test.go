@@ -134,10 +134,10 @@ func TestJudgesTotalInTwoReadings(t *testing.T) {
 	for totals, want := range map[string][]string{
 		"70 70 70":  nil,
 		"70 70 130": nil,
-		"70 71 100": {"judge B: printed 71.00, the marks give 70.00", "judge C: printed 100.00, the marks give 130.00 as typed, 70.00 as counted"},
+		"70 71 100": {"the printed total of judge B is 71.00, the marks give 70.00", "the printed total of judge C is 100.00, the marks give 130.00 as typed, 70.00 as counted"},
 	} {
 		o := sheet{rows: rows, more: []string{"judge-totals " + totals}}.answer(t, "70.00").Official
-		assert.Equal(t, want, words.OfficialNotes(o), totals)
+		assert.Equal(t, want, words.JudgesApart(o), totals)
 		assert.Equal(t, want == nil, o.JudgesAgree(), totals)
 	}
 }

@@ -115,7 +115,15 @@ func (g gateFacts) familyLacks(group string) string {
 	if want, typed := g.set("new-families", 1); g.count(code.Graded, group) >= g.setCount("new-families", 0) && mean.Known() && mean.Float64() < want-1e-9 {
 		return fmt.Sprintf("graded elements of %s with a mean of %s, now %s", GroupTitle(group), typed, beside(mean.Float64(), want, 1))
 	}
-	return fmt.Sprintf("%s of %s", Counted(more, "graded element", "graded elements"), GroupTitle(group))
+	elements := Counted(more, "graded element", "graded elements")
+	if g.count(code.Graded, group) > 0 {
+		elements = Counted(more, "more graded element", "more graded elements")
+	}
+	text := fmt.Sprintf("%s of %s", elements, GroupTitle(group))
+	if g.fact(code.ZeroLately, group).Name != "" {
+		text += " without a zero, at " + g.fact(code.MoreAt, group).Number.Text(1) + " or better"
+	}
+	return text
 }
 
 // moreGraded says what a family needs to meet a level; "" where it needs nothing.

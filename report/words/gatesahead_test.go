@@ -55,6 +55,9 @@ func TestNewFamiliesNeed(t *testing.T) {
 			assert.Equal(t, code.NotMet, state(more-1, grade), grades)
 		}
 	}
+	zeroed := gateOf(ready(t, book([]string{"10", "10", "10", "HZ", "10"}), ""), "new-families")
+	assert.Regexp(t, `^1 more graded element of positive flick rolls \(family 9\.9\) without a zero, at \d\.\d or better$`, zeroed.Lacks, "enough were graded, but for the zero")
+	assert.Contains(t, zeroed.Needs, "1 more without a zero, at ")
 	g := gateOf(ready(t, book([]string{"9"})+shortPolicy("new-families 2 at 10"), ""), "new-families")
 	assert.Equal(t, "positive flick rolls (family 9.9): the mean stays below 10 whatever comes (practice in front of a coach counts)", g.Needs)
 	// A mean just below is not written as if it were there.
@@ -114,7 +117,7 @@ func TestNewFamiliesInShort(t *testing.T) {
 	assert.Equal(t, "positive flick rolls: not met, 2 graded by the coach alone, mean 5.8, latest 6.0, worst 5.5", low.Brief)
 	assert.Equal(t, "graded elements of positive flick rolls (family 9.9) with a mean of 6.0, now 5.8", low.Lacks)
 	assert.Equal(t, "2 of each, mean 6.0 or more", low.Wants)
-	assert.Equal(t, "1 graded element of positive flick rolls (family 9.9)", flicks("7").Lacks)
+	assert.Equal(t, "1 more graded element of positive flick rolls (family 9.9)", flicks("7").Lacks)
 }
 
 // A forecast for a category never flown stands without its range in short: what is

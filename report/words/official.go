@@ -176,8 +176,7 @@ func totalApart(d answers.Flight, difference *big.Rat) string {
 }
 
 // OfficialNotes are the explanations of a difference behind the best, which the
-// sentence has, as many as a page lists, and the judges whose printed total is not
-// the marks'.
+// sentence has, as many as a page lists.
 func OfficialNotes(o *answers.Official) []string {
 	var notes []string
 	for i, e := range o.Explanations {
@@ -188,9 +187,16 @@ func OfficialNotes(o *answers.Official) []string {
 			notes = append(notes, e.Text)
 		}
 	}
+	return notes
+}
+
+// JudgesApart are the judges whose printed total is not the marks': what is known, before
+// what would explain it.
+func JudgesApart(o *answers.Official) []string {
+	var notes []string
 	for _, j := range o.Judges {
 		if !j.Agrees && j.Own.Known() {
-			notes = append(notes, fmt.Sprintf("judge %s: printed %s, the marks give %s", j.Judge, j.Points.Text(PointDecimals), judgeGives(j)))
+			notes = append(notes, fmt.Sprintf("the printed total of judge %s is %s, the marks give %s", j.Judge, j.Points.Text(PointDecimals), judgeGives(j)))
 		}
 	}
 	return notes

@@ -59,6 +59,7 @@ const (
 	FactNotCompared     = "that cannot be compared"
 	FactPracticeFlights = "practice flights"
 	FactVoidFlights     = "void flights"
+	FactMeanPercent     = "mean, percent"
 	FactBestPercent     = "best, percent"
 	FactBestFlight      = "best, flight"
 	FactBestContest     = "best, contest"

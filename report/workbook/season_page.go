@@ -184,14 +184,14 @@ func fillFacts(b *xlsx.Book, c *content, facts []pageFact) {
 
 // facts are the season in a few lines.
 func (c *content) facts() []pageFact {
-	number := xlsx.Look{Format: "0", Align: "left", Bold: true}
+	whole := xlsx.Look{Format: "0", Align: "left", Bold: true}
 	percent := xlsx.Look{Format: "0.00", Align: "left", Bold: true}
 	name := xlsx.Look{Align: "left", Bold: true, Wrap: true}
 	count := func(label, what string) pageFact {
-		return pageFact{label, 0, `COUNTIFS({Flights.counts},"` + what + `")`, xlsx.Integer(c.countOf(what)), number, nil}
+		return pageFact{label, 0, `COUNTIFS({Flights.counts},"` + what + `")`, xlsx.Integer(c.countOf(what)), whole, nil}
 	}
 	compared := func(label, word string) pageFact {
-		return pageFact{label, 2, `COUNTIFS({Flights.counts},"yes",{Flights.agrees},"` + word + `")`, xlsx.Integer(c.agreeing(word)), number, nil}
+		return pageFact{label, 2, `COUNTIFS({Flights.counts},"yes",{Flights.agrees},"` + word + `")`, xlsx.Integer(c.agreeing(word)), whole, nil}
 	}
 	official := `COUNTIFS({Flights.counts},"yes",{Flights.source},"official")`
 	agree, differ := compared(words.FactAgrees, "yes"), compared(words.FactDiffers, "no")
@@ -200,13 +200,14 @@ func (c *content) facts() []pageFact {
 	best, worst := c.extreme(c.book.Season.Best), c.extreme(c.book.Season.Worst)
 	return []pageFact{
 		count(words.FactContestFlights, countsYes),
-		{words.FactWithPercent, 1, `COUNT({Flights.entered})`, xlsx.Integer(c.entered()), number, nil},
-		{words.FactWithOfficial, 1, official, xlsx.Integer(c.officialTotals()), number, nil},
+		{words.FactWithPercent, 1, `COUNT({Flights.entered})`, xlsx.Integer(c.entered()), whole, nil},
+		{words.FactWithOfficial, 1, official, xlsx.Integer(c.officialTotals()), whole, nil},
 		agree,
 		differ,
-		{words.FactNotCompared, 2, official + "-" + agree.formula + "-" + differ.formula, xlsx.Integer(c.officialTotals() - c.agreeing("yes") - c.agreeing("no")), number, nil},
+		{words.FactNotCompared, 2, official + "-" + agree.formula + "-" + differ.formula, xlsx.Integer(c.officialTotals() - c.agreeing("yes") - c.agreeing("no")), whole, nil},
 		count(words.FactPracticeFlights, countsPractice),
 		count(words.FactVoidFlights, countsVoid),
+		{words.FactMeanPercent, 0, `IF(COUNT({Flights.entered})=0,"",SUM({Flights.entered})/COUNT({Flights.entered}))`, number(c.book.Season.Mean), percent, nil},
 		{words.FactBestPercent, 0, extremeFormula("MAX", ""), best.percent, percent, nil},
 		{words.FactBestFlight, 0, extremeFormula("MAX", "flight"), best.flight, name, flight},
 		{words.FactBestContest, 0, extremeFormula("MAX", "contest"), best.contest, name, contest},

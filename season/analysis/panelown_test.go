@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"boxbook/season"
 	"boxbook/season/analysis"
@@ -86,6 +87,32 @@ func TestScatteredJudgeIsNotCalledLenient(t *testing.T) {
 	got := calledApart(t, 4, panel, "AK", seasons)
 	t.Logf("a judge of +.3: %.1f%%", got)
 	assert.GreaterOrEqual(t, got, 90.0)
+}
+
+// Of two judges who scatter alike one is not named alone.
+func TestNoUnevenJudgeBesideAnotherAlike(t *testing.T) {
+	const seasons = 300
+	alone, both := 0, 0
+	for seed := range seasons {
+		panel := []simulatedJudge{{"AK", .5, .3, 4}, {"BM", 0, .3, 4}, {"CT", -.2, .3, 4}, {"XN", 0, .8, 4}, {"YO", 0, .8, 4}}
+		named, most, least := 0, 0.0, math.Inf(1)
+		for _, j := range judgedSeason(t, 4, panel, uint64(seed)).Judges {
+			if j.Times > 0 {
+				named, least = named+1, min(least, j.Scatter)
+			} else {
+				most = max(most, j.Scatter)
+			}
+		}
+		switch {
+		case named > 1:
+			both++
+		case named == 1:
+			alone++
+		}
+		require.False(t, named > 0 && least*.95 <= most, "named beside one of %.2f", most)
+	}
+	t.Logf("one named in %d, both in %d of %d seasons", alone, both, seasons)
+	assert.Positive(t, alone+both)
 }
 
 // The judge whose grades scatter more than the others' is named with how much more, and

@@ -205,7 +205,8 @@ func (o *Panels) joinJudges(flights []*season.Flight) {
 const JudgeChance = 0.0455
 
 // UnevenTimes is how many times the others' scatter a judge's must be to be worth a
-// word, at a chance of FlagChance over all judges of the part.
+// word, at a chance of FlagChance over all judges of the part; beside one who scatters
+// as much and is not named, none is.
 const UnevenTimes = 1.5
 
 // flaggedOf counts a judge's lone grades.
@@ -242,5 +243,26 @@ func (o *Panels) addPart(t seasonTable, part stats.Part, fit stats.TwoWay, compo
 			judge.Times = uneven[i].Times
 		}
 		o.Judges = append(o.Judges, judge)
+	}
+	acquitAlike(o.Judges[len(o.Judges)-len(names):])
+}
+
+// asMuch is the part of a judge's scatter from which on another scatters as much, to
+// what readers can tell.
+const asMuch = 0.95
+
+// acquitAlike names no judge of a part as uneven beside whom another scatters as much
+// without being named: chance alone tells these two apart.
+func acquitAlike(judges []SeasonJudge) {
+	most := 0.0
+	for _, j := range judges {
+		if j.Times == 0 {
+			most = max(most, j.Scatter)
+		}
+	}
+	for i := range judges {
+		if judges[i].Scatter*asMuch <= most {
+			judges[i].Times = 0
+		}
 	}
 }
