@@ -276,3 +276,36 @@ func TestPaidWithoutABill(t *testing.T) {
 		assert.Contains(t, text, want, lines)
 	}
 }
+
+// Of the year beside its agreed result is said where it is another than the ledger's.
+func TestAgreedOfTheYearBeside(t *testing.T) {
+	for agreed, want := range map[string]string{"7": "the club is 30.00 EUR up (2025: 5.00, agreed as 7.00): ", "5": "the club is 30.00 EUR up (2025: 5.00): "} {
+		l := testkit.Book(t, twoPilots+"income 2025-02-01 gift 5 EUR\nagreed 2025 "+agreed+" EUR\nincome 2026-02-01 gift 30 EUR\n")
+		d, err := answers.YearOf(l, 2026)
+		require.NoError(t, err)
+		before, err := answers.YearOf(l, 2025)
+		require.NoError(t, err)
+		d.Beside = &before
+		assert.Contains(t, words.YearThought(d), want)
+	}
+}
+
+// A line shortly before a count may have been on its way that day; one of long before
+// never came.
+func TestLineOnItsWayToACount(t *testing.T) {
+	for day, want := range map[string]string{
+		"2026-06-29": "may not have reached the bank yet by 30 Jun.", "2026-05-02": "may never have reached the bank.",
+	} {
+		d, err := answers.YearOf(testkit.Book(t, twoPilots+"in-hand 2026-01-01 bank 100 EUR\nincome "+day+" gift 30 EUR\nin-hand 2026-06-30 bank 100 EUR\n"), 2026)
+		require.NoError(t, err)
+		assert.Contains(t, words.YearThought(d), want, day)
+	}
+}
+
+// What comes back to the club of what it had paid is no cost that it paid.
+func TestRefundInAStatement(t *testing.T) {
+	l := testkit.Book(t, twoPilots+"cost 2026-05-01 entry 85 EUR for ines by club\ncost 2026-05-09 entry -85 EUR for ines by club\n")
+	text := strings.Join(strings.Fields(everyFormat(t, pages.Statement(statementsOf(t, l, 2026, "ines")))), " ")
+	assert.Contains(t, text, "paid by the club")
+	assert.Contains(t, text, "paid back to the club")
+}

@@ -300,6 +300,8 @@ func costSaid(p answers.StatementPosting) string {
 		return ", billed, not paid" + wholeSaid(p)
 	case p.Billed:
 		return ", billed by " + theClub + wholeSaid(p)
+	case p.Out == nil && p.Amount.IsOwing():
+		return ", paid back to " + ListInWords(names) + wholeSaid(p)
 	case p.Out == nil:
 		return ", paid by " + ListInWords(names) + wholeSaid(p)
 	case p.ToClub:

@@ -214,6 +214,14 @@ func agreedSaid(d answers.Year, currency string) string {
 	return ""
 }
 
+// agreedOtherwise is agreedSaid of a result that is another than the agreed one, else "".
+func agreedOtherwise(d answers.Year, currency string) string {
+	if said := agreedSaid(d, currency); strings.HasPrefix(said, agreedAs) {
+		return said
+	}
+	return ""
+}
+
 // AllAgreed are the results of a year as agreed, a currency each.
 func AllAgreed(d answers.Year) []answers.Agreed {
 	if d.Agreed == nil {

@@ -169,6 +169,9 @@ func overtaken(counts []answers.InHand, year int, day func(date string) string, 
 	for _, h := range said[:min(len(said), mostNamed)] {
 		sum := SumSaid(answers.Sum{Currency: h.Currency, Amount: h.Stands.New.Size()})
 		found := fmt.Sprintf("%s %s in %s on %s", sum, lessOrMore(h.Stands.New), PotsOf(h), day(h.Date))
+		if before := h.Stands.Carried; !before.IsNothing() {
+			found += fmt.Sprintf(" (beside the %s %s of %s)", AmountSaid(before.Size()), lessOrMore(before), day(h.Stands.Since))
+		}
 		if lines := linesSaid(h, year, "that amount", "it", see); lines != "" {
 			sentences = append(sentences, found+": "+lines+".")
 		} else if again := goneAgain(h, year); again != "" {

@@ -102,7 +102,7 @@ func (o outcome) said(d answers.Year, who string, first bool, claim string) stri
 			head = fmt.Sprintf("%s is %s %s", who, SumSaid(answers.Sum{Currency: o.currency, Amount: o.result.Size()}), upOrDown(o.result))
 		}
 		if before, ok := resultBeside(d, o.currency); ok {
-			head += fmt.Sprintf(" (%d: %s)", d.Beside.Year, ProfitOrLoss(before))
+			head += fmt.Sprintf(" (%d: %s%s)", d.Beside.Year, ProfitOrLoss(before), agreedOtherwise(*d.Beside, o.currency))
 		}
 		head += o.agreed
 		if first {

@@ -163,11 +163,25 @@ func SlipSaid(s answers.Slip, h answers.InHand, year int) string {
 		return fmt.Sprintf("%s, noted in %s, would explain it, if it was in %s", what, s.Currency, s.MeantCurrency)
 	case s.Twice:
 		return what + " may be in the ledger twice"
-	case s.Moved.IsOwing():
-		return what + " may never have left " + pot
-	default:
-		return what + " may never have reached " + pot
 	}
+	never := "never"
+	if onTheWay(s, h) {
+		never = "not"
+		pot += " yet by " + DayIn(h.Date, year)
+	}
+	if s.Moved.IsOwing() {
+		return fmt.Sprintf("%s may %s have left %s", what, never, pot)
+	}
+	return fmt.Sprintf("%s may %s have reached %s", what, never, pot)
+}
+
+// onTheWay reports whether a line is so shortly before a count that its money may have
+// moved after it.
+func onTheWay(s answers.Slip, h answers.InHand) bool {
+	const transfer = 7 // days, a house choice
+	on, _ := season.ParseDate(s.Date)
+	counted, _ := season.ParseDate(h.Date)
+	return on <= counted && counted-on <= transfer
 }
 
 // daysOnTheWay is how long after a count a line may be whose money had moved by then.

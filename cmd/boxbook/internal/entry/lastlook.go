@@ -27,7 +27,7 @@ func (t *Talk) lastLook() ([]Addition, error) {
 		if err != nil {
 			return nil, err
 		}
-		switch yes, ok := yesNo(answer); {
+		switch yes, ok := saidYesNo(answer); {
 		case ok && yes:
 			return t.anew()
 		case ok:

@@ -191,14 +191,27 @@ func (p *Terminal) YesNo(question, help string) (bool, error) {
 // yesNo reads an answer to a question of yes or no; ok is false where it is
 // neither.
 func yesNo(text string) (yes, ok bool) {
+	switch text = strings.ToLower(strings.TrimSpace(text)); text {
+	case "1":
+		return true, true
+	case "0":
+		return false, true
+	default:
+		return saidYesNo(text)
+	}
+}
+
+// saidYesNo reads such an answer in words alone: where yes writes, a number is one typed
+// a question too early.
+func saidYesNo(text string) (yes, ok bool) {
 	text = strings.ToLower(strings.TrimSpace(text))
 	switch {
 	case text == "":
 		return false, false
-	case strings.HasPrefix("yes", text), strings.HasPrefix("ok", text), text == "true", text == "1":
+	case strings.HasPrefix("yes", text), strings.HasPrefix("ok", text), text == "true":
 		return true, true
 	default:
-		return false, strings.HasPrefix("no", text) || text == "false" || text == "0"
+		return false, strings.HasPrefix("no", text) || text == "false"
 	}
 }
 

@@ -33,6 +33,11 @@ func TestYesAndNo(t *testing.T) {
 	} {
 		yes, ok := yesNo(text)
 		assert.Equal(t, want, [2]bool{yes, ok}, "%q", text)
+		yes, ok = saidYesNo(text)
+		if text == "0" || text == "1" {
+			want = [2]bool{}
+		}
+		assert.Equal(t, want, [2]bool{yes, ok}, "%q, where yes writes", text)
 	}
 }
 
