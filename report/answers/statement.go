@@ -1,6 +1,7 @@
 package answers
 
 import (
+	"slices"
 	"strings"
 
 	"boxbook/season"
@@ -52,6 +53,15 @@ type Statement struct {
 	Warned            *Warned            `json:"warned,omitempty"`
 	// Twice are the lines of a party that may be others, typed again.
 	Twice []PostingTwice `json:"twice,omitempty"`
+	// OneReceipt are lines with one receipt that cannot be of one slip, of which the party
+	// has one at least.
+	OneReceipt []OneReceipt `json:"oneReceipt,omitempty"`
+}
+
+// OneReceipt are two lines with the same receipt, of other days or payers.
+type OneReceipt struct {
+	Receipt string       `json:"receipt"`
+	Lines   [2]MoneyLine `json:"lines"`
 }
 
 // PostingTwice is a line of a statement and the one before it, of which it may be typed
@@ -62,21 +72,39 @@ type PostingTwice struct {
 }
 
 // FindTwice finds in the diagnostics of a reading which of a party's lines with others may
-// be ones before them, typed again.
+// be ones before them, typed again, and which have the receipt of another slip.
 func (s *Statement) FindTwice(l *season.Ledger, found ledger.List) {
 	of := map[season.Place]analysis.MoneyLine{}
 	for _, d := range found {
+		other := d.Repeats
 		if !ledger.RepeatsMoney(d) {
-			continue
+			if other = d.SameReceipt; other.Line == 0 {
+				continue
+			}
 		}
 		if len(of) == 0 {
 			analysis.EachMoneyLine(l, func(m analysis.MoneyLine) { of[m.At] = m })
 		}
+		at := season.Place{File: d.File, Line: d.Line}
+		first, known := of[other]
+		again, too := of[at]
 		for _, p := range s.Postings {
-			if first, known := of[d.Repeats]; known && !p.Alone && p.File == d.File && p.Line == d.Line {
+			place := season.Place{File: p.File, Line: p.Line}
+			switch {
+			case !known || p.Alone:
+			case ledger.RepeatsMoney(d) && place == at:
 				s.Twice = append(s.Twice, PostingTwice{moneyLineOf(first), p})
+			case !ledger.RepeatsMoney(d) && too && (place == at || place == other):
+				s.addOneReceipt(OneReceipt{p.Receipt, [2]MoneyLine{moneyLineOf(first), moneyLineOf(again)}})
 			}
 		}
+	}
+}
+
+// addOneReceipt adds two lines, once where the party has both.
+func (s *Statement) addOneReceipt(r OneReceipt) {
+	if !slices.ContainsFunc(s.OneReceipt, func(o OneReceipt) bool { return o.Lines == r.Lines }) {
+		s.OneReceipt = append(s.OneReceipt, r)
 	}
 }
 

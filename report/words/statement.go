@@ -99,7 +99,8 @@ func StatementBalance(received, debts bool) string {
 	return text
 }
 
-// StatementTwice says of each line that may be another one, typed again, where both stand.
+// StatementTwice says of each line that may be another one, typed again, or has the receipt
+// of another slip, where both stand.
 func StatementTwice(s answers.Statement) []string {
 	var said []string
 	for _, t := range s.Twice {
@@ -111,17 +112,26 @@ func StatementTwice(s answers.Statement) []string {
 		if t.First.Date == t.Again.Date {
 			days = t.Again.Date + ", on two lines,"
 		}
-		where := fmt.Sprintf("%s, line %d, and %s, line %d", fileName(t.First.File), t.First.Line, fileName(t.Again.File), t.Again.Line)
-		if t.First.File == t.Again.File {
-			where = fmt.Sprintf("%s, lines %d and %d", fileName(t.Again.File), t.First.Line, t.Again.Line)
-		}
+		where := linesOf(t.First.File, t.First.Line, t.Again.File, t.Again.Line)
 		if t.Again.Receipt != "" {
 			where = fmt.Sprintf("both receipt %s; %s", t.Again.Receipt, where)
 		}
 		sum := SumSaid(answers.Sum{Currency: t.Again.Currency, Amount: t.Again.Amount})
 		said = append(said, fmt.Sprintf("%s %s of %s may be one, typed twice (%s): ask %s", what, sum, days, where, ask))
 	}
+	for _, r := range s.OneReceipt {
+		where := linesOf(r.Lines[0].File, r.Lines[0].Line, r.Lines[1].File, r.Lines[1].Line)
+		said = append(said, fmt.Sprintf("receipt %s stands on two lines of other days or payers (%s): ask before paying", r.Receipt, where))
+	}
 	return said
+}
+
+// linesOf says where two lines stand.
+func linesOf(one string, first int, other string, second int) string {
+	if one == other {
+		return fmt.Sprintf("%s, lines %d and %d", fileName(one), first, second)
+	}
+	return fmt.Sprintf("%s, line %d, and %s, line %d", fileName(one), first, fileName(other), second)
 }
 
 // AloneTitle stands above what is a party's alone.

@@ -188,7 +188,7 @@ func (r *reader) checkReceipts() {
 		takesBack := own != "" && amounts[alike{key, takenBack}] > 0
 		other := slices.IndexFunc(seen[key], func(o *moneyLine) bool { return !line.sameSlip(o) })
 		if other >= 0 && !line.repeats && !takesBack {
-			r.at(line.f, line.head, receiptTwice, number, lineText(seen[key][other].at, line.f))
+			r.at(line.f, line.head, receiptTwice, number, lineText(seen[key][other].at, line.f)).SameReceipt = seen[key][other].at
 		}
 		if slip := (alike{key, line.slip()}); !known[slip] { // one of many lines that another is compared with
 			known[slip], seen[key] = true, append(seen[key], line)

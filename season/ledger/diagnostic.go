@@ -35,6 +35,9 @@ type Diagnostic struct {
 	// Repeats is the line that a line of money may be typed again of, nowhere for any
 	// other diagnostic.
 	Repeats season.Place
+	// SameReceipt is the line whose receipt a line of money has though the two cannot be
+	// of one slip; likewise.
+	SameReceipt season.Place
 
 	order int   // of the file among the files read, for sorting
 	at    span  // what Column and Width count
