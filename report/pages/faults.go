@@ -18,11 +18,7 @@ const mostKinds = 11
 // asked for.
 func Faults(d answers.Faults, all bool) report.Document {
 	doc := report.Document{Title: words.FaultsTitle, Data: d, Caution: words.FaultsCaution, Main: tables.KindTableForRows(d)}
-	said := words.FaultsSentences(d)
-	if text := words.SafetySentence(d); text != "" {
-		said = slices.Insert(said, 0, text)
-	}
-	doc.Sections = append(doc.Sections, report.Section{Blocks: paragraphs(said)})
+	doc.Sections = append(doc.Sections, report.Section{Blocks: paragraphs(words.FaultsAnswers(d))})
 	if len(d.Open) > 0 {
 		doc.Sections = append(doc.Sections, openSection(d.Open))
 	}

@@ -51,7 +51,7 @@ func TestHowAMatterOfSafetyWasClosed(t *testing.T) {
 		},
 		{
 			"one closed, one open", looseNoted + looseClosed + looseAgain,
-			"loose article in the cockpit (2 of 3 flights), that of 2026-04-18 closed 2026-05-02 (nobody named); that of 2026-06-02 open.",
+			"loose article in the cockpit (2 of 3 flights), that of 2026-06-02 open; that of 2026-04-18 closed 2026-05-02 (nobody named).",
 			"whole flight, loose-article: closed 2026-05-02 (nobody named): new catch", "closes a matter of safety", "loose-article: open",
 		},
 		{
@@ -83,6 +83,24 @@ func TestHowAMatterOfSafetyWasClosed(t *testing.T) {
 			}
 		})
 	}
+}
+
+// What is open is said before what was closed: its count before any kind, its kind
+// before the others, and of one kind its day before theirs.
+func TestOpenMattersStandBeforeClosedOnes(t *testing.T) {
+	const kinds = "fault-kind aft-belt\n  safety\n  says \"belt came open\"\nfault-kind zip\n  safety\n  says \"open pocket\"\n"
+	noted := func(date, kind string) string {
+		return "flight " + date + " ines practice\n  sequence known-26\n  fault - " + kind + "\n"
+	}
+	page := func(book string) string {
+		l := faultBook(t, kestrelBook+kinds+book)
+		return flowing(t, Faults(answers.FaultsOf(l, season.Selection{Pilot: l.Pilots[0], Season: 2026}), false))
+	}
+	assert.Regexp(t, `1 matter is open.*Matters of safety noted.*belt came open`,
+		page(noted("2026-04-18", "aft-belt")+"closed 2026-04-19 ines aft-belt\n"+noted("2026-05-18", "zip")), "another kind's")
+	both := page(noted("2026-04-17", "aft-belt") + noted("2026-04-18", "aft-belt") + "closed 2026-04-19 ines aft-belt\n" +
+		noted("2026-05-18", "zip") + "closed 2026-05-19 ines zip\n" + noted("2026-06-18", "zip"))
+	assert.Regexp(t, `1 matter is open.*Matters of safety noted.*open pocket.*that of 2026-06-18 open; that of 2026-05-18 closed.*belt came open`, both)
 }
 
 // In the booklet the flights say it too; of many closings the latest are named.

@@ -10,6 +10,21 @@ import (
 	"boxbook/report/answers"
 )
 
+// FaultsAnswers are the sentences of FaultsSentences with the matters of safety that
+// were noted, behind what is open.
+func FaultsAnswers(d answers.Faults) []string {
+	said := FaultsSentences(d)
+	text := SafetySentence(d)
+	switch {
+	case text == "":
+		return said
+	case len(d.Open) > 0:
+		return slices.Insert(said, 1, text)
+	default:
+		return slices.Insert(said, 0, text)
+	}
+}
+
 // FaultsSentences answer what comes back: what is open first, then the kind that
 // comes back most, then the next ones; at most three.
 func FaultsSentences(d answers.Faults) []string {
@@ -59,10 +74,10 @@ func KindsTitle(d answers.Faults) string {
 }
 
 // SafetySentence names the matters of safety among the faults, which no points rank,
-// and what became of each; "" where there are none. A kind that is only open has its
-// own section.
+// and what became of each, those still open first; "" where there are none. A kind
+// that is only open has its own section.
 func SafetySentence(d answers.Faults) string {
-	var said []string
+	var open, closed []string
 	for _, k := range d.Kinds {
 		if !k.Safety || onlyOpen(d, k.Kind) {
 			continue
@@ -71,8 +86,13 @@ func SafetySentence(d answers.Faults) string {
 		if became := kindMatters(d, k.Kind); became != "" {
 			text += ", " + became
 		}
-		said = append(said, text)
+		if isOpen(d, k.Kind) {
+			open = append(open, text)
+		} else {
+			closed = append(closed, text)
+		}
 	}
+	said := append(open, closed...)
 	if len(said) == 0 {
 		return ""
 	}
@@ -82,8 +102,12 @@ func SafetySentence(d answers.Faults) string {
 // onlyOpen reports whether a kind is open, and no matter of it among those selected
 // was closed.
 func onlyOpen(d answers.Faults, kind string) bool {
-	return slices.ContainsFunc(d.Open, func(o answers.Open) bool { return o.Kind == kind }) &&
-		!slices.ContainsFunc(d.Matters, func(m answers.Matter) bool { return m.Kind == kind && m.Closed != nil })
+	return isOpen(d, kind) && !slices.ContainsFunc(d.Matters, func(m answers.Matter) bool { return m.Kind == kind && m.Closed != nil })
+}
+
+// isOpen reports whether a matter of a kind stands open.
+func isOpen(d answers.Faults, kind string) bool {
+	return slices.ContainsFunc(d.Open, func(o answers.Open) bool { return o.Kind == kind })
 }
 
 // KindFamily is the family of a row of kinds in words, or on what else it was noted.

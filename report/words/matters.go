@@ -67,8 +67,8 @@ func closesNotes(d answers.Flight) []string {
 	return notes
 }
 
-// kindMatters say what became of the matters of a kind, those with one end together;
-// "" where none is told.
+// kindMatters say what became of the matters of a kind, those with one end together,
+// what is open first; "" where none is told.
 func kindMatters(d answers.Faults, kind string) string {
 	type end struct {
 		dates []string
@@ -93,7 +93,12 @@ func kindMatters(d answers.Faults, kind string) string {
 	}
 	var said []string
 	for _, e := range ends[max(0, len(ends)-mattersNamed):] {
-		said = append(said, "that of "+ListInWords(e.dates)+" "+e.said)
+		text := "that of " + ListInWords(e.dates) + " " + e.said
+		if e.said == matterEnd(nil) {
+			said = slices.Insert(said, 0, text)
+		} else {
+			said = append(said, text)
+		}
 	}
 	earlier := 0
 	for _, e := range ends[:max(0, len(ends)-mattersNamed)] {

@@ -78,7 +78,7 @@ func kindsOf(d answers.Faults) *kinds {
 // panels. It notes in which section the kinds stand.
 func faultsPage(c *content, k *kinds) report.Document {
 	d := c.book.Faults
-	doc := report.Document{Title: c.titleOf(words.FaultsSheet), Subtitle: strings.TrimSpace(strings.Join(append([]string{words.SafetySentence(d)}, words.FaultsSentences(d)...), " "))}
+	doc := report.Document{Title: c.titleOf(words.FaultsSheet), Subtitle: strings.Join(words.FaultsAnswers(d), " ")}
 	add := func(heading string, blocks ...report.Block) {
 		doc.Sections = append(doc.Sections, report.Section{Heading: heading, Blocks: blocks})
 	}
