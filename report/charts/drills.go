@@ -24,7 +24,7 @@ func Drills(d answers.Drills) *report.Drawing {
 	}
 	drawing := &report.Drawing{Title: words.DrillsPicture, Finding: words.DrillsFinding(d)}
 	y, squares := 0.0, false
-	for _, drill := range d.Drills {
+	for _, drill := range words.DrillsInOrder(d.Drills) {
 		squares = squares || !drill.OnFamily()
 		of := data{}
 		of.text("target", drill.Target).text("date", drill.Date)

@@ -102,7 +102,7 @@ func TestDrillsData(t *testing.T) {
 	assert.Equal(t, 1.0, d.Drills[0].Undrilled.Before.Float64())
 	assert.False(t, d.Drills[0].Undrilled.After.Known())
 	assert.NotContains(t, text, "1.0 to")
-	assert.Contains(t, text, "too few flights to tell; no reviewed flight since could show it; noted in 4 of 4 before.")
+	assert.Contains(t, text, "too few flights to tell yet; no reviewed flight since could show it; noted in 4 of 4 before.")
 }
 
 // Of several pilots each sentence, row and note says whose drill it is.

@@ -51,7 +51,7 @@ func drillTable(d answers.Drills, columns []report.Column, row func(answers.Dril
 	if several {
 		t.Key, t.Columns = 2, slices.Insert(t.Columns, 0, report.Column{Title: words.ColumnPilot})
 	}
-	for _, drill := range d.Drills {
+	for _, drill := range words.DrillsInOrder(d.Drills) {
 		cells := row(drill)
 		if several {
 			cells = slices.Insert(cells, 0, report.Text(drill.Pilot))
@@ -102,7 +102,7 @@ func sideCell(d answers.Drill, s answers.DrillSide) report.Cell {
 // no drill's counts have in them.
 func DrillNotes(d answers.Drills) *report.Notes {
 	notes := &report.Notes{}
-	for _, drill := range d.Drills {
+	for _, drill := range words.DrillsInOrder(d.Drills) {
 		if details := words.DrillDetails(drill, d.Limits); len(details) > 0 {
 			AddNote(notes, "%s: %s", words.DrillNoted(d, drill), strings.Join(details, "; "))
 		}
@@ -116,7 +116,7 @@ func DrillNotes(d answers.Drills) *report.Notes {
 // DrillTestNotes explain the columns, and name the flights left out.
 func DrillTestNotes(d answers.Drills) *report.Notes {
 	notes := notesOf(slices.Concat(words.DrillColumns(d.Limits), words.DrillTests))
-	for _, drill := range d.Drills {
+	for _, drill := range words.DrillsInOrder(d.Drills) {
 		AddNote(notes, "%s: %s", words.DrillNoted(d, drill), words.DrillLeftOut(drill))
 	}
 	return notes

@@ -49,7 +49,7 @@ func FamilySeries(d answers.Family) *report.Series {
 // FamilyDrills are the drills on it, with what became of each.
 func FamilyDrills(d answers.Family) *report.Notes {
 	notes := &report.Notes{}
-	for _, drill := range d.Drills {
+	for _, drill := range words.DrillsInOrder(d.Drills) {
 		AddNote(notes, "%s", words.FamilyDrill(drill, d.Limits))
 	}
 	return notes

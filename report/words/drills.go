@@ -21,11 +21,11 @@ func Whose(d answers.Drills, drill answers.Drill) string {
 // mostAnswers is how many sentences answer a page's question.
 const mostAnswers = 3
 
-// DrillAnswers are the sentences that answer whether the drills did anything:
-// what moved first, then what cannot be told, and what comes back without a
-// drill; of more drills than there is room for the table says the rest.
+// DrillAnswers are the sentences that answer whether the drills did anything, in the
+// order of DrillsInOrder, and what comes back without a drill; of more drills than
+// there is room for the table says the rest.
 func DrillAnswers(d answers.Drills) []string {
-	said := drillsByWord(d)
+	said := DrillSentences(d)
 	without := ""
 	if len(d.Without) > 0 {
 		without = BackWithout(d.Without)
@@ -33,9 +33,6 @@ func DrillAnswers(d answers.Drills) []string {
 	room := mostAnswers
 	if without != "" {
 		room--
-	}
-	if len(d.Drills) == 0 {
-		said = []string{NoDrills(d)}
 	}
 	if len(said) > room {
 		said = said[:room]
@@ -46,26 +43,23 @@ func DrillAnswers(d answers.Drills) []string {
 	return said
 }
 
-// drillsByWord are the drills' sentences, the firmest first.
-func drillsByWord(d answers.Drills) []string {
-	var said []string
-	for _, word := range []answers.DrillWord{answers.Worked, answers.MayHaveWorked, answers.DrillOpen, answers.DrillTooFew} {
-		for _, drill := range d.Drills {
-			if drill.Word == word {
-				said = append(said, Whose(d, drill)+DrillSentence(drill, d.Limits))
-			}
-		}
-	}
-	return said
+// DrillsInOrder are drills as they are read: those that are open first, the newest
+// before older ones, of one day the firmest verdict.
+func DrillsInOrder(drills []answers.Drill) []answers.Drill {
+	firmest := []answers.DrillWord{answers.Worked, answers.MayHaveWorked, answers.DrillOpen, answers.DrillTooFew}
+	ended := func(d answers.Drill) int { return min(len(d.Ended), 1) }
+	return slices.SortedStableFunc(slices.Values(drills), func(a, b answers.Drill) int {
+		return cmp.Or(ended(a)-ended(b), cmp.Compare(b.Date, a.Date), slices.Index(firmest, a.Word)-slices.Index(firmest, b.Word))
+	})
 }
 
-// DrillSentences are every drill's verdict.
+// DrillSentences are every drill's verdict, in the order of DrillsInOrder.
 func DrillSentences(d answers.Drills) []string {
 	if len(d.Drills) == 0 {
 		return []string{NoDrills(d)}
 	}
 	var said []string
-	for _, drill := range d.Drills {
+	for _, drill := range DrillsInOrder(d.Drills) {
 		said = append(said, Whose(d, drill)+DrillSentence(drill, d.Limits))
 	}
 	return said
@@ -90,6 +84,8 @@ func DrillSaid(d answers.Drill, limits answers.DrillLimits) string {
 		return "fell, and the other faults did not as much"
 	case d.Word == answers.MayHaveWorked:
 		return fmt.Sprintf("may have fallen (a drill that did nothing gives this about once in %s)", NumberWord(limits.OnceIn))
+	case d.Word == answers.DrillTooFew && d.Ended == "" && !d.Full && d.Before.Flights >= limits.Flights: // those since are yet to come
+		return "too few flights to tell yet"
 	case d.Word == answers.DrillTooFew:
 		return "too few flights to tell"
 	case d.Ended != "", d.Full: // no flight after its end counts, or none after so many
@@ -283,7 +279,7 @@ func DrillDetails(d answers.Drill, limits answers.DrillLimits) []string {
 // DrillNotes say what no drill's counts have in them, and what they cannot tell.
 func DrillNotes(d answers.Drills) []string {
 	text := fmt.Sprintf("Not counted: the last %s flights before a drill, those of its day and those it names, because it was set for what they showed", NumberWord(d.Limits.LeftOut))
-	for _, drill := range d.Drills {
+	for _, drill := range DrillsInOrder(d.Drills) {
 		if drill.Unexposed > 0 {
 			text += fmt.Sprintf("; for %s also %s %s", DrillNoted(d, drill), Counted(drill.Unexposed, "flight", "flights"), unexposed(drill))
 		}

@@ -59,7 +59,36 @@ func TestDrillSentencesClaimNoCause(t *testing.T) {
 	assert.Contains(t, words.DrillSentence(d, answers.DrillLimits{}), "no reviewed flight since could show it; noted in 9 of 10 before.")
 }
 
-// At most three sentences answer: the firmest drills, and what has no drill.
+// A drill just set comes before an older one, and both before one that was ended,
+// however firm that one's verdict.
+func TestOpenDrillsComeFirst(t *testing.T) {
+	side := func(seen, flights int) answers.DrillSide { return answers.DrillSide{Seen: seen, Flights: flights} }
+	d := answers.Drills{
+		Drills: []answers.Drill{
+			{Target: "radius", Date: "2026-05-23", Ended: "2026-11-07", Word: answers.Worked},
+			{Target: "pitch", Date: "2026-06-01", Ended: "2026-07-07", Word: answers.DrillOpen},
+			{Target: "axis", Date: "2026-07-04", Word: answers.MayHaveWorked},
+			{Target: "heading", Date: "2026-11-20", Word: answers.DrillTooFew, Before: side(7, 12), After: side(0, 1)},
+		},
+		Without: []answers.FaultKind{{Kind: "bank"}}, Limits: answers.DrillLimits{Flights: 4},
+	}
+	said := words.DrillAnswers(d)
+	assert.Equal(t, `Fault "heading" (drill of 2026-11-20): too few flights to tell yet; noted in 0 of 1 flight since, in 7 of 12 before.`, said[0])
+	assert.Regexp(t, `^Fault "axis"`, said[1])
+	assert.Regexp(t, "^Comes back", said[2])
+	all := words.DrillSentences(d)
+	assert.Regexp(t, `^Fault "pitch"`, all[2])
+	assert.Regexp(t, `^Fault "radius"`, all[3])
+	assert.Equal(t, "radius", d.Drills[0].Target, "the answer keeps its order")
+
+	few := d.Drills[3]
+	few.Before = side(1, 2)
+	assert.Contains(t, words.DrillSentence(few, d.Limits), "too few flights to tell;", "no flight before is yet to come")
+	few.Before, few.Ended = side(7, 12), "2026-11-22"
+	assert.Contains(t, words.DrillSentence(few, d.Limits), "too few flights to tell;")
+}
+
+// At most three sentences answer: the firmest drills of a day, and what has no drill.
 func TestDrillAnswers(t *testing.T) {
 	drill := func(target string, word answers.DrillWord) answers.Drill {
 		return answers.Drill{Target: target, Date: "2026-05-23", Word: word}
