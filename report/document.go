@@ -102,6 +102,9 @@ type Column struct {
 	// lines of the row instead of being shortened.
 	Wrapped bool
 	Min     int
+	// Breaks says that the heading goes on in further lines, by words, where the table
+	// has no room for it in one.
+	Breaks bool
 	// Names says that the column says what a row is about to those right of it, up to
 	// the next that does; it is repeated before them where a table has to be split.
 	Names bool

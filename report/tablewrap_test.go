@@ -38,3 +38,33 @@ func TestWrappedColumn(t *testing.T) {
 	assert.NotContains(t, write(46), "…")
 	assert.Equal(t, 60, strings.Count(write(46), "#"))
 }
+
+// A heading that breaks goes on in a second line, the others at its foot; where its
+// column has room for it, it takes one line as ever.
+func TestHeadingThatBreaks(t *testing.T) {
+	table := &Table{Key: 1, Columns: []Column{{Title: "target"}, {Title: "other faults per flight", Align: Right, Wrapped: true, Breaks: true, Min: 12}, {Title: "rate ratio", Align: Right, Breaks: true}}, Rows: [][]Cell{
+		{Text("radius"), Text("2.2 before, 2.1 since"), Num(Float(.15), 2)},
+	}, Below: []string{"beneath"}}
+	write := func(width int) string {
+		var b strings.Builder
+		require.NoError(t, WriteText(&b, Document{Sections: []Section{{Blocks: []Block{table}}}}, TextOptions{Width: width}))
+		return b.String()
+	}
+	assert.Equal(t, strings.Join([]string{
+		"target  other faults per flight  rate ratio",
+		"───────────────────────────────────────────",
+		"radius    2.2 before, 2.1 since        0.15",
+		"  beneath",
+		"",
+	}, "\n"), write(43))
+	table.Rows[0][0] = Text("entry-of-the-long-roll")
+	assert.Equal(t, strings.Join([]string{
+		"                        other faults   rate",
+		"target                    per flight  ratio",
+		"───────────────────────────────────────────",
+		"entry-of-the-long-roll   2.2 before,   0.15",
+		"                           2.1 since",
+		"  beneath",
+		"",
+	}, "\n"), write(43))
+}

@@ -82,6 +82,10 @@ func (g *grid) measure(i int, column Column, key bool) measured {
 	m := measured{natural: max(heading, marked), drop: column.Drop, names: column.Names}
 	m.hard = min(m.natural, max(whole, 1)+marks)
 	m.floor = m.natural
+	if column.Breaks {
+		heading = longestWord(g.headings[i])
+		m.floor = max(heading, marked)
+	}
 	if column.Flexible || column.Wrapped {
 		m.floor = min(m.natural, max(column.Min, heading, m.hard))
 	}
@@ -89,6 +93,15 @@ func (g *grid) measure(i int, column Column, key bool) measured {
 		m.drop = 0
 	}
 	return m
+}
+
+// longestWord is the width of the widest word of a text.
+func longestWord(text string) int {
+	longest := 0
+	for word := range strings.FieldsSeq(text) {
+		longest = max(longest, display.Width(word))
+	}
+	return longest
 }
 
 // barredGrid is the grid of a table with its bars, where it has room for them
@@ -220,8 +233,8 @@ const (
 // before have filled a terminal.
 func (g *grid) draw(p part, height int, color bool) []string {
 	page := len(g.rows)
-	if height >= leastHeight && len(g.rows) > height-headingLines {
-		page = height - headingLines
+	if room := height - headingLines - max(len(g.headingLines(p)), 1) + 1; height >= leastHeight && page > room {
+		page = room
 	}
 	var lines []string
 	at := 0
@@ -237,8 +250,9 @@ func (g *grid) drawRows(p part, from, to int, footer [][]shown, color bool) []st
 	writer.SetStyle(sober())
 	writer.SetColumnConfigs(g.configs(p))
 	surface := &canvas{color: color}
-	if strings.Join(g.headings, "") != "" {
-		writer.AppendHeader(g.header(p, surface))
+	headings := g.headingLines(p)
+	for _, line := range headings {
+		writer.AppendHeader(g.header(p, line, surface))
 	}
 	taken := make([]int, 0, to-from)
 	for _, row := range g.rows[from:to] {
@@ -253,16 +267,15 @@ func (g *grid) drawRows(p part, from, to int, footer [][]shown, color bool) []st
 			writer.AppendFooter(g.row(p, line, surface))
 		}
 	}
-	return g.withBelow(p, surface.fill(writer.Render()), taken, from)
+	return g.withBelow(p, surface.fill(writer.Render()), headLines(headings), taken, from)
 }
 
 // withBelow puts the text across the table beneath the rows, counted from one, that
-// have some; taken are the lines that each row took.
-func (g *grid) withBelow(p part, lines []string, taken []int, from int) []string {
+// have some; at are the lines above the rows, and taken those that each row took.
+func (g *grid) withBelow(p part, lines []string, at int, taken []int, from int) []string {
 	if strings.Join(g.below, "") == "" {
 		return lines
 	}
-	at := headLines(g.headings)
 	out := slices.Clone(lines[:at])
 	indent := gap
 	if g.key > 1 {
@@ -281,11 +294,38 @@ func (g *grid) withBelow(p part, lines []string, taken []int, from int) []string
 }
 
 // headLines are the lines of a table's heading and the rule beneath it.
-func headLines(headings []string) int {
-	if strings.Join(headings, "") == "" {
+func headLines(headings [][]string) int {
+	if len(headings) == 0 {
 		return 0
 	}
-	return 2
+	return len(headings) + 1
+}
+
+// headingLines are the headings of a part's columns, line by line: those that take
+// fewer stand at the foot. There are none where no column of the table has a heading.
+func (g *grid) headingLines(p part) [][]string {
+	if strings.Join(g.headings, "") == "" {
+		return nil
+	}
+	broken := make([][]string, len(p.columns))
+	most := 1
+	for i, index := range p.columns {
+		broken[i] = []string{g.headings[index]}
+		if g.columns[index].Breaks && p.widths[i] >= longestWord(g.headings[index]) {
+			broken[i] = wrap(g.headings[index], p.widths[i])
+		}
+		most = max(most, len(broken[i]))
+	}
+	lines := make([][]string, most)
+	for at := range lines {
+		lines[at] = make([]string, len(p.columns))
+		for i, words := range broken {
+			if from := most - len(words); at >= from {
+				lines[at][i] = words[at-from]
+			}
+		}
+	}
+	return lines
 }
 
 func (g *grid) configs(p part) []table.ColumnConfig {
@@ -303,12 +343,12 @@ func (g *grid) configs(p part) []table.ColumnConfig {
 	return configs
 }
 
-// header lays out the headings. Over marked numbers a heading ends where the
+// header lays out a line of the headings. Over marked numbers a heading ends where the
 // numbers end, unless it needs the room that is kept for the marks.
-func (g *grid) header(p part, surface *canvas) table.Row {
+func (g *grid) header(p part, headings []string, surface *canvas) table.Row {
 	row := make(table.Row, len(p.columns))
 	for i, index := range p.columns {
-		heading := Shorten(g.headings[index], p.widths[i])
+		heading := Shorten(headings[i], p.widths[i])
 		free := min(g.reserved[index], p.widths[i]-display.Width(heading))
 		row[i] = surface.put(heading, Plain, free)
 	}

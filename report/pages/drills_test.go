@@ -170,3 +170,18 @@ func TestDrillsPageWithoutDrills(t *testing.T) {
 	assert.Equal(t, "Drills No drill is set. "+words.DrillsCaution, text)
 	assert.NotNil(t, d.Drills)
 }
+
+// At 80 columns no column of the drills is left out, nor split off, however long a
+// kind's name and the verdict are: the verdict rests on the other faults.
+func TestDrillTablesLeaveNothingOut(t *testing.T) {
+	d := answers.DrillsOf(faultBook(t, familyHead+watchedFlights("2025-01-03", "r.r.r.b.bb")+setOn+watchedFlights("2025-07-04", "...o....")), season.Selection{})
+	drill := &d.Drills[0]
+	drill.Target, drill.Before.Seen, drill.Before.Flights, drill.After.Flights = "entry-of-the-roll", 12, 24, 24
+	drill.Word, d.Limits.OnceIn = answers.MayHaveWorked, 20
+	brief, all := textOf(t, Drills(d, false)), textOf(t, Drills(d, true))
+	for _, page := range []string{brief, all} {
+		assert.NotContains(t, page, "not shown at this width")
+		assert.Regexp(t, `(?m)^ +other faults\ntarget +set +before +since +.*per flight +verdict$`, page)
+	}
+	assert.Regexp(t, `(?m)^ +rate\ntarget +set +p +z +fall +faults +t +ratio +90% from +to$`, all)
+}

@@ -206,6 +206,26 @@ func TestFamilyInBrief(t *testing.T) {
 	assert.NotContains(t, textOf(t, Family(d, false)), "earlier flight")
 }
 
+// The contest of a family's flights has room at 80 columns, whatever else goes on in
+// further lines for it.
+func TestFamilyKeepsTheContest(t *testing.T) {
+	rows := slices.Repeat([]string{"6 7 8 5 6.5 7"}, 3)
+	l := faultBook(t, familyHead+flownRows(rows...))
+	d := answers.FamilyOf(l, season.Selection{Pilot: l.Pilots[0]}, analysis.FamilyKey{Group: "7"}, "7")
+	for i := range d.Flights {
+		d.Flights[i].ContestName = "Redbank Midsummer"
+		for range 2 {
+			d.Flights[i].Figures = append(d.Flights[i].Figures, d.Flights[i].Figures[0])
+		}
+		d.Flights[i].Faults = []answers.FamilyFault{{Kind: "radius", Times: 2}, {Kind: "line-length", Times: 1}, {Kind: "line-angle", Times: 1}}
+	}
+	for _, all := range []bool{false, true} {
+		page := textOf(t, Family(d, all))
+		assert.NotContains(t, page, "not shown at this width")
+		assert.Regexp(t, `(?m)^.*date +contest +programme `, page)
+	}
+}
+
 // With all on it the page leaves out no column that the brief one has, at any width.
 func TestFamiliesWholeLeavesNothingOut(t *testing.T) {
 	l := faultBook(t, familyHead+flownRows(sixRows...))

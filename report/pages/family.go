@@ -9,7 +9,7 @@ import (
 
 // latestRows is how many flights with a family its page shows where not all are
 // asked for.
-const latestRows = 8
+const latestRows = 6
 
 // Family follows one trend group, or one figure, over time: own grades and the
 // best ever first, then the comparison with the rest of the same flights; the
@@ -24,7 +24,7 @@ func Family(d answers.Family, all bool) report.Document {
 	switch {
 	case len(d.Flights) > 0 && all:
 		doc.Sections = append(doc.Sections, report.Section{
-			Heading: words.OwnHeading, Blocks: []report.Block{doc.Main, tables.FamilySeries(d), tables.Notes(words.FamilyNotes(d))},
+			Heading: words.OwnHeading, Blocks: []report.Block{tables.Whole(tables.FamilyTable(d, len(d.Flights))), tables.FamilySeries(d), tables.Notes(words.FamilyNotes(d))},
 		})
 	case len(d.Flights) > 0:
 		doc.Sections = append(doc.Sections, report.Section{Blocks: []report.Block{tables.FamilyTable(d, latestRows), tables.FamilySeries(d)}})

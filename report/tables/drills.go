@@ -18,8 +18,8 @@ func DrillTable(d answers.Drills) *report.Table {
 		{Title: words.ColumnSet},
 		{Title: words.ColumnBefore, Align: report.Right},
 		{Title: words.ColumnSince, Align: report.Right},
-		{Title: words.ColumnOthers, Align: report.Right, Drop: 1},
-		{Title: words.ColumnVerdict},
+		{Title: words.ColumnOthers, Align: report.Right, Wrapped: true, Breaks: true, Min: 12},
+		{Title: words.ColumnVerdict, Wrapped: true, Min: 9},
 	}, func(drill answers.Drill) []report.Cell { return drillRow(drill, d.Limits) })
 }
 
@@ -37,9 +37,9 @@ func longestWord(d answers.Drills) int {
 
 // DrillTestTable has a row a drill: the tests.
 func DrillTestTable(d answers.Drills) *report.Table {
-	columns := []report.Column{{Title: words.ColumnTarget, Wrapped: true, Min: 11}, {Title: words.ColumnSet, Drop: 1}}
+	columns := []report.Column{{Title: words.ColumnTarget, Wrapped: true, Min: 11}, {Title: words.ColumnSet}}
 	for _, title := range []string{words.ColumnP, words.ColumnZ, words.ColumnFall, words.ColumnOfFaults, words.ColumnT, words.ColumnRateRatio, words.RateFrom(d), words.ColumnTo} {
-		columns = append(columns, report.Column{Title: title, Align: report.Right})
+		columns = append(columns, report.Column{Title: title, Align: report.Right, Breaks: true})
 	}
 	return drillTable(d, columns, drillTestRow)
 }

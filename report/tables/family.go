@@ -9,7 +9,7 @@ import (
 // The least widths of the columns of one family that go on in further lines.
 const (
 	familyGrades = 12
-	familyFaults = 14
+	familyFaults = 12
 )
 
 // FamilyTable has a row a flight, the latest ones or all of them: own grades and
@@ -19,7 +19,7 @@ func FamilyTable(d answers.Family, most int) *report.Table {
 		{Title: words.ColumnDate},
 		{Title: words.ColumnContest, Wrapped: true, Min: 10, Drop: 1},
 		{Title: words.ColumnProgramme},
-		{Title: words.FamilyGradesTitle(d), Wrapped: true, Min: familyGrades},
+		{Title: words.FamilyGradesTitle(d), Wrapped: true, Breaks: true, Min: familyGrades},
 		{Title: words.ColumnPercent, Align: report.Right},
 		{Title: words.ColumnOfFaults, Wrapped: true, Min: familyFaults},
 		{Title: words.ColumnVsRest, Align: report.Right},
