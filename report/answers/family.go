@@ -12,7 +12,9 @@ import (
 // Family is one trend group, or one figure of a sequence, over time, in JSON: a
 // row a flight. Best is the best percent of any season in front of judges, in the
 // category asked for if one was, in BestFlight; absent where there is none. VersusRest is the mean of the rows'
-// comparisons, over Compared flights in front of judges. Drills are those on it and
+// comparisons, over Compared flights in front of judges; where a figure was zeroed in
+// ZeroFlights of these, VersusRestWithoutZeros is that of the others, absent where
+// there are none. Drills are those on it and
 // on the kinds of fault noted on it. Figure is absent for a group.
 type Family struct {
 	Pilot      string         `json:"pilot"`
@@ -25,13 +27,18 @@ type Family struct {
 	BestFlight string         `json:"bestFlight,omitempty"`
 	VersusRest report.Number  `json:"versusRest,omitzero"`
 	Compared   int            `json:"compared"`
-	Drills     []Drill        `json:"drills"`
-	Limits     DrillLimits    `json:"limits"`
+
+	VersusRestWithoutZeros report.Number `json:"versusRestWithoutZeros,omitzero"`
+	ZeroFlights            int           `json:"zeroFlights,omitempty"`
+
+	Drills []Drill     `json:"drills"`
+	Limits DrillLimits `json:"limits"`
 }
 
 // FamilyFlight is a flight: its figures with the family, and their percent, weighed
 // by the K that belongs to it. VersusRest is that less the percent of the flight's
-// other figures, absent where these are too few.
+// other figures, absent where these are too few. Zeroed are the figures of either
+// that were zeroed.
 type FamilyFlight struct {
 	Flight      string         `json:"flight"`
 	Date        string         `json:"date"`
@@ -42,7 +49,13 @@ type FamilyFlight struct {
 	Figures     []FamilyFigure `json:"figures"`
 	Percent     report.Number  `json:"percent"`
 	VersusRest  report.Number  `json:"versusRest,omitzero"`
+	Zeroed      []int          `json:"zeroed,omitempty"`
 	Faults      []FamilyFault  `json:"faults"`
+}
+
+// OwnZero reports whether one of the flight's figures with the family was zeroed.
+func (f FamilyFlight) OwnZero() bool {
+	return slices.ContainsFunc(f.Figures, func(own FamilyFigure) bool { return slices.Contains(f.Zeroed, own.Number) })
 }
 
 // FamilyFigure is a figure with its marks, of a figure that was flown several times
@@ -76,6 +89,9 @@ func FamilyOf(l *season.Ledger, s season.Selection, key analysis.FamilyKey, name
 	if over.Compared > 0 {
 		d.VersusRest = report.Float(over.VersusRest)
 	}
+	if d.ZeroFlights = over.Zeros; over.Zeros > 0 && over.Zeros < over.Compared {
+		d.VersusRestWithoutZeros = report.Float(over.WithoutZeros)
+	}
 	if over.Best >= 0 {
 		d.Best, d.BestFlight = report.Float(over.All[over.Best].Percent), over.All[over.Best].Flight.Name
 	}
@@ -105,7 +121,7 @@ func familyFlight(row analysis.FamilyFlight) FamilyFlight {
 	f := row.Flight
 	d := FamilyFlight{
 		Flight: f.Name, Date: f.Date.String(), Programme: string(f.Programme), Category: f.Category, Figures: []FamilyFigure{},
-		Percent: report.Float(row.Percent), VersusRest: report.Float(row.VersusRest), Faults: []FamilyFault{},
+		Percent: report.Float(row.Percent), VersusRest: report.Float(row.VersusRest), Zeroed: row.Zeroed, Faults: []FamilyFault{},
 	}
 	if f.Contest != nil {
 		d.Contest, d.ContestName = f.Contest.Handle, f.Contest.Name

@@ -206,6 +206,33 @@ func TestFamilyInBrief(t *testing.T) {
 	assert.NotContains(t, textOf(t, Family(d, false)), "earlier flight")
 }
 
+// The comparison is without the flights with a zero, of the family or of the rest, and
+// says how many these are and what it is with them; their numbers carry the sign.
+func TestFamilyWithoutZeros(t *testing.T) {
+	page := func(rows ...string) string {
+		l := faultBook(t, familyHead+flownRows(rows...))
+		return textOf(t, Family(answers.FamilyOf(l, season.Selection{Pilot: l.Pilots[0]}, analysis.FamilyKey{Group: "7"}, "7"), false))
+	}
+	const clean = "6 7 8 5 6.5 7"
+	average := func(text string) string {
+		_, text, _ = strings.Cut(oneLine(text), "Over all the flights here, on average ")
+		text, _, _ = strings.Cut(text, " percentage points")
+		return text
+	}
+	alone := page(clean, clean)
+	assert.NotContains(t, alone, words.ZeroSign)
+	assert.NotContains(t, alone, "a zero")
+	zeroed := page(clean, "HZ 7 8 5 6.5 7", clean)
+	assert.Equal(t, average(alone), average(zeroed))
+	assert.Regexp(t, `below the rest of the same flights, over 2 flights in front of judges, without the 1 flight with a zero \(with it \d+\.\d below\)\.`, oneLine(zeroed))
+	assert.Regexp(t, `(?m)^\S+ .* 0\.00° .*°$`, zeroed)
+	assert.Contains(t, oneLine(zeroed), "° a figure was zeroed, of the family or, in vs rest alone, of the rest")
+	rest := page(clean, "6 HZ 8 5 6.5 7", clean)
+	assert.Equal(t, average(alone), average(rest))
+	assert.Regexp(t, `(?m)^\S+ .* 60\.00 .*°$`, rest)
+	assert.Contains(t, oneLine(page("HZ 7 8 5 6.5 7")), "over 1 flight in front of judges, with a zero in it.")
+}
+
 // The contest of a family's flights has room at 80 columns, whatever else goes on in
 // further lines for it.
 func TestFamilyKeepsTheContest(t *testing.T) {

@@ -24,10 +24,10 @@ func Family(d answers.Family, all bool) report.Document {
 	switch {
 	case len(d.Flights) > 0 && all:
 		doc.Sections = append(doc.Sections, report.Section{
-			Heading: words.OwnHeading, Blocks: []report.Block{tables.Whole(tables.FamilyTable(d, len(d.Flights))), tables.FamilySeries(d), tables.Notes(words.FamilyNotes(d))},
+			Heading: words.OwnHeading, Blocks: []report.Block{tables.Whole(tables.FamilyTable(d, len(d.Flights))), tables.FamilySeries(d), tables.FamilyNotes(d, len(d.Flights), true)},
 		})
 	case len(d.Flights) > 0:
-		doc.Sections = append(doc.Sections, report.Section{Blocks: []report.Block{tables.FamilyTable(d, latestRows), tables.FamilySeries(d)}})
+		doc.Sections = append(doc.Sections, report.Section{Blocks: []report.Block{tables.FamilyTable(d, latestRows), tables.FamilySeries(d), tables.FamilyNotes(d, latestRows, false)}})
 	}
 	if len(d.Drills) > 0 {
 		doc.Sections = append(doc.Sections, report.Section{Heading: words.FamilyDrillsHeading, Blocks: []report.Block{tables.FamilyDrills(d)}})

@@ -1,6 +1,8 @@
 package tables
 
 import (
+	"slices"
+
 	"boxbook/report"
 	"boxbook/report/answers"
 	"boxbook/report/words"
@@ -24,17 +26,41 @@ func FamilyTable(d answers.Family, most int) *report.Table {
 		{Title: words.ColumnOfFaults, Wrapped: true, Min: familyFaults},
 		{Title: words.ColumnVsRest, Align: report.Right},
 	}}
-	for _, f := range d.Flights[max(0, len(d.Flights)-most):] {
-		percent := report.Num(f.Percent, words.PercentDecimals)
+	for _, f := range latestOf(d, most) {
+		percent, rest := report.Num(f.Percent, words.PercentDecimals), report.Signed(f.VersusRest, 1)
 		if f.Flight == d.BestFlight {
 			percent = percent.Toned(report.Strong)
 		}
+		if f.OwnZero() {
+			percent = percent.Marked(words.ZeroSign)
+		}
+		if len(f.Zeroed) > 0 && f.VersusRest.Known() {
+			rest = rest.Marked(words.ZeroSign)
+		}
 		t.Rows = append(t.Rows, []report.Cell{
 			report.Text(f.Date), report.Text(f.ContestName), report.Text(f.Programme), report.Text(words.FamilyGrades(d, f)), percent,
-			report.Text(words.FamilyFaults(f)), report.Signed(f.VersusRest, 1),
+			report.Text(words.FamilyFaults(f)), rest,
 		})
 	}
 	return t
+}
+
+// latestOf are the latest flights, so many at the most.
+func latestOf(d answers.Family, most int) []answers.FamilyFlight {
+	return d.Flights[max(0, len(d.Flights)-most):]
+}
+
+// FamilyNotes explain the table of so many flights: its zeros, and its columns where
+// all is asked for.
+func FamilyNotes(d answers.Family, most int, all bool) *report.Notes {
+	notes := &report.Notes{}
+	if all {
+		notes = Notes(words.FamilyNotes(d))
+	}
+	if slices.ContainsFunc(latestOf(d, most), func(f answers.FamilyFlight) bool { return f.OwnZero() || len(f.Zeroed) > 0 && f.VersusRest.Known() }) {
+		notes.Items = append([]report.Note{{Mark: words.ZeroSign, Text: words.FamilyZero(d)}}, notes.Items...)
+	}
+	return notes
 }
 
 // FamilySeries draws the percents.

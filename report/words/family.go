@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"boxbook/report"
 	"boxbook/report/answers"
 )
 
@@ -47,17 +48,41 @@ func bestEver(d answers.Family) string {
 	return fmt.Sprintf(" Best in front of judges: %s%%, %s.", d.Best.Text(PercentDecimals), d.BestFlight)
 }
 
-// VersusRestSentence compares with the rest of the same flights.
+// VersusRestSentence compares with the rest of the same flights, without those in
+// which a figure was zeroed where there are others.
 func VersusRestSentence(d answers.Family) string {
 	if d.Compared == 0 {
 		return "Against the rest of the same flights: nothing to compare with."
 	}
-	size, side := d.VersusRest, "above"
+	size, over, zeros := d.VersusRest, d.Compared, ""
+	switch {
+	case d.VersusRestWithoutZeros.Known():
+		size, over = d.VersusRestWithoutZeros, d.Compared-d.ZeroFlights
+		zeros = fmt.Sprintf(", without the %s with a zero (with %s %s)",
+			Counted(d.ZeroFlights, "flight", "flights"), PluralWord(d.ZeroFlights, "it", "them"), aboveOrBelow(d.VersusRest, ""))
+	case d.ZeroFlights > 0:
+		zeros = PluralWord(d.ZeroFlights, ", with a zero in it", ", with a zero in each")
+	}
+	return fmt.Sprintf("Over all the flights here, on average %s the rest of the same flights, over %s in front of judges%s. Of one season: boxbook families %s",
+		aboveOrBelow(size, "percentage points "), Counted(over, "flight", "flights"), zeros, d.Pilot)
+}
+
+// aboveOrBelow says a difference by its side, with its unit.
+func aboveOrBelow(size report.Number, unit string) string {
+	side := "above"
 	if size.Float64() < 0 {
 		side = "below"
 	}
-	return fmt.Sprintf("Over all the flights here, on average %s percentage points %s the rest of the same flights, over %s in front of judges. Of one season: boxbook families %s",
-		strings.TrimPrefix(size.Text(1), "-"), side, Counted(d.Compared, "flight", "flights"), d.Pilot)
+	return strings.TrimPrefix(size.Text(1), "-") + " " + unit + side
+}
+
+// FamilyZero explains the sign behind a number that a zero is in.
+func FamilyZero(d answers.Family) string {
+	own := "the family"
+	if d.Figure > 0 {
+		own = "it"
+	}
+	return fmt.Sprintf("a figure was zeroed, of %s or, in %s alone, of the rest", own, ColumnVsRest)
 }
 
 // FamilyGrades are the grades of a flight's figures: of one figure its marks,

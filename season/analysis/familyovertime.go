@@ -30,10 +30,12 @@ func (k FamilyKey) share(f *season.Flight, fig flownFigure) float64 {
 // FamilyFlight is one flight of what is followed: the numbers of its decided
 // figures with it, and their percent, weighed by the K that belongs to it.
 // VersusRest is that less the percent of the flight's other figures, NaN where
-// these are too few. Faults are those noted on it.
+// these are too few. Zeroed are the figures of either that count 0 as a matter of
+// fact. Faults are those noted on it.
 type FamilyFlight struct {
 	Flight     *season.Flight
 	Figures    []int
+	Zeroed     []int
 	Percent    float64
 	VersusRest float64
 	Faults     []season.NotedFault
@@ -51,6 +53,10 @@ type FamilyOverTime struct {
 	// compared, of which there are Compared.
 	VersusRest float64
 	Compared   int
+	// WithoutZeros is the same without the flights in which a figure was zeroed, of
+	// which there are Zeros; NaN where no other is left.
+	WithoutZeros float64
+	Zeros        int
 }
 
 // FamilyOver follows a family or a figure over the selection's flights.
@@ -62,13 +68,19 @@ func FamilyOver(l *season.Ledger, s season.Selection, key FamilyKey) FamilyOverT
 			out.Best = i
 		}
 	}
-	sum := 0.0
+	sum, without := 0.0, 0.0
 	for _, row := range out.Flights {
-		if row.Flight.Contested() && !math.IsNaN(row.VersusRest) {
-			sum, out.Compared = sum+row.VersusRest, out.Compared+1
+		if !row.Flight.Contested() || math.IsNaN(row.VersusRest) {
+			continue
+		}
+		sum, out.Compared = sum+row.VersusRest, out.Compared+1
+		if len(row.Zeroed) > 0 {
+			out.Zeros++
+		} else {
+			without += row.VersusRest
 		}
 	}
-	out.VersusRest = sum / float64(out.Compared)
+	out.VersusRest, out.WithoutZeros = sum/float64(out.Compared), without/float64(out.Compared-out.Zeros)
 	return out
 }
 
@@ -91,6 +103,9 @@ func (k FamilyKey) rows(flights []*season.Flight) []FamilyFlight {
 		for _, fig := range figures {
 			if k.share(f, fig) > 0 {
 				row.Figures = append(row.Figures, fig.number)
+			}
+			if fig.zeroed {
+				row.Zeroed = append(row.Zeroed, fig.number)
 			}
 		}
 		row.Faults = k.faults(f, row.Figures)

@@ -38,6 +38,33 @@ func TestFamilyOverIsTheFamilysPage(t *testing.T) {
 	assert.Positive(t, compared)
 }
 
+// A zero of the family, or of the rest, moves the comparison by many points and says
+// nothing of skill: the mean without those flights stands beside the mean of all.
+// Figures of the rest that are too few or practice enter neither.
+func TestFamilyOverWithoutZeros(t *testing.T) {
+	clean := gradedFlight("2026-04-18 ines known", "6", "7", "8", "5", "6.5", "9")
+	own := gradedFlight("2026-05-18 ines known", "6", "7", "8", "5", "HZ", "9")
+	rest := gradedFlight("2026-06-18 ines known", "6", "7", "HZ", "5", "6.5", "9")
+	practice := gradedFlight("2026-07-18 ines practice", "6", "7", "8", "5", "HZ", "9")
+	over := func(book string) analysis.FamilyOverTime {
+		l := testkit.BookOf(t, followedBook+book)
+		return analysis.FamilyOver(l, season.Selection{Pilot: l.PilotNamed("ines")}, analysis.FamilyKey{Sequence: l.SequenceNamed("known-26"), Figure: 5})
+	}
+	alone := over(clean)
+	assert.Zero(t, alone.Zeros)
+	assert.InDelta(t, alone.VersusRest, alone.WithoutZeros, 1e-9)
+	all := over(clean + own + rest + practice)
+	assert.Equal(t, []int{3, 2}, []int{all.Compared, all.Zeros})
+	assert.InDelta(t, alone.VersusRest, all.WithoutZeros, 1e-9)
+	assert.NotEqual(t, all.VersusRest, all.WithoutZeros)
+	zeroed := [][]int{}
+	for _, row := range all.Flights {
+		zeroed = append(zeroed, row.Zeroed)
+	}
+	assert.Equal(t, [][]int{nil, {5}, {3}, {5}}, zeroed)
+	assert.True(t, math.IsNaN(over(own).WithoutZeros))
+}
+
 // A category asked for holds for the best flight too: another one's is no answer.
 func TestBestIsOfTheCategoryAskedFor(t *testing.T) {
 	l := testkit.BookOf(t, followedBook+gradedFlight("2026-04-18 ines known", "6", "7", "8", "5", "6.5", "9")+
