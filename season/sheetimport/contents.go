@@ -73,7 +73,7 @@ func (s *sheet) markColumns(headed bool) []judgeColumn {
 		if s.reads(column) || slices.Contains(s.layout.left, column) || headed && s.headingRow().Cell(column).Kind == Empty {
 			continue
 		}
-		if s.mostlyMarks(rows, column) {
+		if s.mostlyMarks(rows, column) && !s.numbersLines(rows, column) {
 			found = append(found, judgeColumn{column: column})
 		}
 	}
@@ -89,6 +89,24 @@ func (s *sheet) mostlyMarks(rows []Row, column int) bool {
 		}
 	}
 	return n > 0 && 2*n >= len(rows)
+}
+
+// numbersLines reports whether a column numbers the figures that another one names:
+// each of its cells is the number of its row's line.
+func (s *sheet) numbersLines(rows []Row, column int) bool {
+	n := 0
+	for _, row := range rows {
+		cell := row.Cell(column)
+		if cell.Kind == Empty {
+			continue
+		}
+		own, numbered := lineOf(cell)
+		if line, named := s.lineOf(row.Cell(s.layout.figure)); !numbered || !named || own.Kind != line.Kind || own.Figure != line.Figure {
+			return false
+		}
+		n++
+	}
+	return n >= 3
 }
 
 // seat is a heading that numbers a judge: 3, Judge 3, Richter Nr. 3.
@@ -113,6 +131,7 @@ func (s *sheet) nameMarkColumns(columns []judgeColumn) bool {
 	if len(columns) == 0 {
 		return false
 	}
+	columns = s.seatsAmong(columns)
 	row := s.headingRow()
 	numbers := map[int]bool{}
 	for i, j := range columns {
@@ -135,6 +154,28 @@ func (s *sheet) nameMarkColumns(columns []judgeColumn) bool {
 		}
 	}
 	return true
+}
+
+// seatsAmong are the columns that number the seats from 1 on, where at least two do:
+// what else looks like marks, a mean of them say, is none of them.
+func (s *sheet) seatsAmong(columns []judgeColumn) []judgeColumn {
+	row, numbers := s.headingRow(), map[int]bool{}
+	var seats []judgeColumn
+	for _, j := range columns {
+		if n, ok := seatOf(row.Cell(j.column)); ok && !numbers[n] {
+			numbers[n] = true
+			seats = append(seats, j)
+		}
+	}
+	for n := range len(seats) {
+		if !numbers[n+1] {
+			return columns
+		}
+	}
+	if len(seats) < 2 {
+		return columns
+	}
+	return seats
 }
 
 func (s *sheet) nameByHeadings(columns []judgeColumn) bool {

@@ -15,7 +15,7 @@ import (
 func TestJudgesAndFiguresShareNoRow(t *testing.T) {
 	sheet := "A\nB\nC\nA\nB\nC\nA\nB\n|1|7\n|2|8\n|3|8\n|positioning|8"
 	r := sheetimport.Recognise(gridOf(sheet), expected("A", "B", "C"))
-	assert.Equal(t, "error: no row of headings: none names a column of figures and judges of the panel (A, B, C)\nhint: give the columns: --columns figure=A,judges=C-G", saidOf(r))
+	assert.Equal(t, "error: no row of headings: none names a column of figures and judges of the panel (A, B, C)\nhint: give the columns: --columns figure=COLUMN,judges=COLUMN-COLUMN", saidOf(r))
 }
 
 // labelled is expected with labels for its figures.

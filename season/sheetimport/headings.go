@@ -29,7 +29,7 @@ func (s *sheet) underSome(try func(i int, left []int) bool) bool {
 
 // noHeadings reports a sheet of which no layout is known.
 func (s *sheet) noHeadings() {
-	const hint = "give the columns: --columns figure=A,judges=C-G"
+	hint := s.columnsHint()
 	for _, row := range s.Rows[:min(headingRows, len(s.Rows))] {
 		for _, c := range row.Cells {
 			if says(c, figureHeadings) && len(row.Cells) > 1 {
@@ -39,6 +39,41 @@ func (s *sheet) noHeadings() {
 		}
 	}
 	s.problemOf(hint, "no row of headings: none names a column of figures and judges%s", ofPanel(s.o.Panel))
+}
+
+// columnsHint says which columns to give: those that name the figures and that hold
+// marks, as many as the panel has judges; where the sheet has no such columns none is named.
+func (s *sheet) columnsHint() string {
+	columns := Columns{Figure: "COLUMN", Judges: []string{"COLUMN-COLUMN"}, Leave: s.o.Columns.Leave}
+	figure := s.guessed()
+	first := slices.IndexFunc(s.Rows, func(r Row) bool { return figure > 0 && s.begins(r.Cell(figure)) })
+	if first >= 0 {
+		s.layout = layout{headings: first - 1, first: first, figure: figure}
+		s.layout.extras(s.headingRow())
+		s.layout.left, _ = columnFinder{s.width(), s.headingRow(), false}.spans(s.o.Columns.Leave)
+		s.kByContents()
+		if judges := s.markColumns(false); len(judges) > 0 && (s.o.Panel == nil || len(judges) == len(s.o.Panel)) {
+			columns.Figure, columns.Judges = ColumnName(figure), columnSpans(judges)
+		}
+		s.layout = layout{}
+	}
+	return "give the columns: --columns " + columns.flag()
+}
+
+// columnSpans names columns as judges= takes them: C-G, or C and E-G.
+func columnSpans(judges []judgeColumn) (spans []string) {
+	for from := 0; from < len(judges); {
+		to := from
+		for to+1 < len(judges) && judges[to+1].column == judges[to].column+1 {
+			to++
+		}
+		name := ColumnName(judges[from].column)
+		if to > from {
+			name += "-" + ColumnName(judges[to].column)
+		}
+		spans, from = append(spans, name), to+1
+	}
+	return spans
 }
 
 func ofPanel(panel []string) string {
@@ -125,11 +160,11 @@ func (s *sheet) figureHeading(i int) int {
 	return best
 }
 
-// withoutMeans leaves columns out that are the mean of the others: where nobody
-// knows the judges a heading of another language may name one.
+// withoutMeans leaves columns out that are the mean of the others, but for a row that
+// is mistyped: where nobody knows the judges a heading of another language may name one.
 func withoutMeans(judges []judgeColumn, rows []Row) []judgeColumn {
 	return slices.DeleteFunc(slices.Clone(judges), func(j judgeColumn) bool {
-		agree, beyond := 0, false
+		agree, differ, beyond := 0, 0, false
 		for _, row := range rows {
 			value, decimals, ok := number(row.Cell(j.column))
 			sum, n := 0.0, 0
@@ -141,13 +176,14 @@ func withoutMeans(judges []judgeColumn, rows []Row) []judgeColumn {
 			if !ok || n < len(judges)-1 || n == 0 {
 				continue
 			}
-			if math.Abs(value-sum/float64(n)) > unitOf(decimals) {
-				return false
-			}
 			beyond = beyond || !mayBeGrade(value)
-			agree++
+			if math.Abs(value-sum/float64(n)) > unitOf(decimals) {
+				differ++
+			} else {
+				agree++
+			}
 		}
-		return agree >= 3 && beyond
+		return agree >= 3 && agree >= 3*differ && beyond
 	})
 }
 

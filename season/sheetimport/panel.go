@@ -90,7 +90,7 @@ func (s *sheet) setJudges(columns []judgeColumn) bool {
 		return true
 	}
 	if len(columns) > mostJudges {
-		s.problemOf("give the columns: --columns figure=A,judges=C-G", "more than %d columns of judges' marks", mostJudges)
+		s.problemOf("give the columns: --columns figure=COLUMN,judges=COLUMN-COLUMN", "more than %d columns of judges' marks", mostJudges)
 		return false
 	}
 	headings := 1
@@ -141,11 +141,12 @@ func (s *sheet) tellPanel() {
 
 // ofAnotherPanel is a result in which nothing was read: where the sheet reads whole
 // by as many judges of its own, of whom none is on the panel, that is the only problem.
+// Numbers of seats are nobody's names, and no other panel.
 func (r Result) ofAnotherPanel(g Grid, o Options) Result {
 	panel := o.Panel
 	o.Panel = nil
 	own := find(g, o).finish()
-	if len(own.Problems) > 0 || len(own.Panel) != len(panel) || slices.ContainsFunc(own.Panel, func(name string) bool { return slices.Contains(panel, name) }) {
+	if len(own.Problems) > 0 || slices.ContainsFunc(own.Panel, isSeat) || len(own.Panel) != len(panel) || slices.ContainsFunc(own.Panel, func(name string) bool { return slices.Contains(panel, name) }) {
 		return r
 	}
 	r.Problems, r.More, r.Notes = []Problem{{
@@ -154,6 +155,12 @@ func (r Result) ofAnotherPanel(g Grid, o Options) Result {
 		Hint:  "where the sheet is right: --panel \"" + strings.Join(own.Panel, " ") + "\"; else write the panel's names at the heads",
 	}}, 0, nil
 	return r
+}
+
+// isSeat reports whether a judge's name is that of a numbered seat: J3.
+func isSeat(name string) bool {
+	number, found := strings.CutPrefix(name, "J")
+	return found && isDigits(number)
 }
 
 // anyRead reports whether any mark was read.

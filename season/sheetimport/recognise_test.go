@@ -243,11 +243,11 @@ A5 error: the date 2026-01-02 is not a figure, though there are marks beside it`
 	{"columns that are no judge's", "fig|label|A|B|C|mean|remarks\n1|loop|8|8|8|8.0|high", `note: not read: columns B "label", F "mean", G "remarks"`},
 	{"headings alone", "fig|A|B|C", "error: the sheet has no row of marks"},
 	{"no heading", "1|8|8|8", `error: no row of headings: none names a column of figures and judges of the panel (A, B, C)
-hint: give the columns: --columns figure=A,judges=C-G`},
+hint: give the columns: --columns figure=A,judges=B-D`},
 	{"headings of others", "fig|X|Y\n1|8|8", `A1 error: these headings name no judge of the panel (A, B, C)
-hint: give the columns: --columns figure=A,judges=C-G`},
+hint: give the columns: --columns figure=COLUMN,judges=COLUMN-COLUMN`},
 	{"nothing at all", "", `error: no row of headings: none names a column of figures and judges of the panel (A, B, C)
-hint: give the columns: --columns figure=A,judges=C-G`},
+hint: give the columns: --columns figure=COLUMN,judges=COLUMN-COLUMN`},
 	{"long, a judge of another panel", "figure|judge|mark\n1|A|8\n1|B|8\n1|C|8\n1|Dora|8\n2|Dora|8", "B5 error: judge \"Dora\" is not on the panel (A, B, C)\nhint: another panel is given with --panel"},
 	{"long, a mark twice", "figure|judge|mark\n1|A|8\n1|B|8\n1|C|8\n1|A|7", "C5 error: figure 1 has a second mark from judge A, the first is in row 2"},
 	{"long, a mark missing", "figure|judge|mark\n1|A|8\n1|B|8\n1|C|8\n2|A|8\n2|C|8", "error: figure 2 has no mark from judge B"},

@@ -1,0 +1,79 @@
+package sheetimport_test
+
+import (
+	"strings"
+	"testing"
+
+	"boxbook/season"
+	"boxbook/season/sheetimport"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// seated is a sequence with labels, and three judges who sat in their order.
+func seated() sheetimport.Options {
+	o := expected("AB", "CD", "EF")
+	o.InOrder = true
+	o.Lines = sheetimport.LinesOf(&season.Sequence{
+		Figures: []season.Figure{
+			{K: 14, Label: "half cuban"},
+			{K: 23, Label: "humpty"},
+			{K: 9, Label: "roll"},
+			{K: 12, Label: "spin"},
+		},
+		Positioning: 20,
+	})
+	return o
+}
+
+// numbered is a sheet of three numbered seats with a mean and points beside them.
+const numbered = `Fig.|Name|K|Judge 1|Judge 2|Judge 3|Mean|Points
+1|half cuban|14|7,5|8,0|7,0|7,50|105,00
+2|humpty|23|7,0|7,0|6,5|6,83|157,17
+3|roll|9|8,0|7,5|8,5|8,00|72,00
+4|spin|12|7,0|7,0|7,5|7,17|86,00
+|Positioning|20|8,0|7,5|8,5|8,00|160,00`
+
+const numberedRows = "AB CD EF\n1 7.5 8.0 7.0\n2 7.0 7.0 6.5\n3 8.0 7.5 8.5\n4 7.0 7.0 7.5\npositioning 8.0 7.5 8.5"
+
+// The number's column may be blank where positioning stands among the labels: the
+// numbers are no judge's marks.
+func TestSeatsBesideLabelsThatNameMore(t *testing.T) {
+	for _, heads := range []string{"Fig.|Name|K", "Fig.|Figure|K", "Fig.|Bezeichnung|K"} {
+		o := seated()
+		r := sheetimport.Recognise(gridOf(strings.Replace(numbered, "Fig.|Name|K", heads, 1)), o)
+		require.Empty(t, r.Problems, heads)
+		assert.Equal(t, numberedRows, rowsOf(r, o), heads)
+		assert.Contains(t, saidOf(r), "the seats are in the order of the panel: D AB, E CD, F EF", heads)
+	}
+}
+
+// A mean that is off hides neither seats nor judges, and is what is said.
+func TestSeatsBesideAMeanThatIsOff(t *testing.T) {
+	off := strings.Replace(strings.Replace(numbered, "7,17|86,00", "7,50|86,00", 1), "|Positioning", "positioning|", 1)
+	for name, panel := range map[string][]string{"of a panel": seated().Panel, "of the sheet": nil} {
+		o := seated()
+		o.Panel = panel
+		r := sheetimport.Recognise(gridOf(off), o)
+		require.Len(t, r.Problems, 1, name)
+		assert.Equal(t, "G5", r.Problems[0].Cell, name)
+		assert.Equal(t, "the mean printed is 7,50, the marks beside it come to 7.167", r.Problems[0].Text, name)
+		assert.Len(t, r.Panel, 3, name)
+	}
+}
+
+// Where the columns are to be given they are those of the sheet.
+func TestColumnsThatAreToBeGiven(t *testing.T) {
+	o := seated()
+	heads := strings.Replace(numbered, "Judge 1|Judge 2|Judge 3", "1st of all|2nd of all|3rd of all", 1)
+	r := sheetimport.Recognise(gridOf(heads), o)
+	require.Len(t, r.Problems, 1)
+	assert.Equal(t, "give the columns: --columns figure=B,judges=D-F", r.Problems[0].Hint)
+	given, err := sheetimport.ParseColumns("figure=B,judges=D-F")
+	require.NoError(t, err)
+	o.Columns = given
+	r = sheetimport.Recognise(gridOf(heads), o)
+	require.Empty(t, r.Problems)
+	assert.Equal(t, numberedRows, rowsOf(r, o))
+}
