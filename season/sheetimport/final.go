@@ -16,7 +16,7 @@ func (s *sheet) tellFinal() {
 	}
 	for i, row := range s.Rows {
 		if s.another && i >= s.block.end {
-			return
+			break
 		}
 		if s.block.has(i) || slices.Contains(s.beneath, row.Number) || !s.summing(row) {
 			continue
@@ -29,6 +29,7 @@ func (s *sheet) tellFinal() {
 			s.compareFinal(cell, row, called)
 		}
 	}
+	s.takePenalties()
 }
 
 // sumWords call a row the sum of the marks, and netWords one with the penalties
@@ -102,9 +103,9 @@ func (s *sheet) compareFinal(cell Cell, row Row, called bool) {
 	}
 	value, decimals, _ := number(cell)
 	name := s.cellName(cell.Column, row.Number)
-	agrees := func(sum float64) bool {
-		return math.Abs(value-sum) <= unitOf(decimals) || math.Abs(value-(sum-s.penalty(cell.Column))) <= unitOf(decimals)
-	}
+	penalty := s.penalty(cell.Column)
+	before := func(sum float64) bool { return math.Abs(value-sum) <= unitOf(decimals) }
+	after := func(sum float64) bool { return before(sum - penalty) }
 	mayBe := func(lower, higher string) string { // a penalty makes a total lower than the marks
 		if value < slices.Max(append(typed, counted...)) {
 			return lower
@@ -113,11 +114,17 @@ func (s *sheet) compareFinal(cell Cell, row Row, called bool) {
 	}
 	official := s.isOfficial(cell.Column, row.Number)
 	switch comesTo := s.finalsSaid(typed, counted); {
-	case slices.ContainsFunc(append(typed, counted...), agrees):
+	case slices.ContainsFunc(append(typed, counted...), before), slices.ContainsFunc(append(typed, counted...), after):
 		s.compared[name] = true
 		s.out.Agreed = append(s.out.Agreed, "its total "+display.Fixed(value, min(decimals, mostDecimals)))
+		less := penalty > 0 && !slices.ContainsFunc(append(typed, counted...), before)
+		s.deducted[cell.Column] = s.deducted[cell.Column] || less
 		hint := ""
-		if !official {
+		switch {
+		case official:
+		case penalty > 0 && !less:
+			hint = ", before the penalties" // never the official one
+		default:
 			hint = "; --official-from " + s.officialName(name) + " takes it as the official one"
 		}
 		s.note(name, "the total %s agrees with the marks%s", cell.Text, hint)
@@ -203,13 +210,18 @@ func (s *sheet) penalty(column int) float64 {
 		if s.block.has(i) || !penalized(row) || s.totalled(row) {
 			continue
 		}
-		cell := row.Cell(column)
-		cell.Text = strings.TrimLeft(plain(cell.Text), "-−– ")
-		if value, _, ok := number(cell); ok {
+		if value, ok := deduction(row.Cell(column)); ok {
 			sum += value
 		}
 	}
 	return sum
+}
+
+// deduction is what a cell of a row of penalties takes off, with a minus or without.
+func deduction(cell Cell) (float64, bool) {
+	cell.Text = strings.TrimLeft(plain(cell.Text), "-−– ")
+	value, _, ok := number(cell)
+	return value, ok && !strings.Contains(cell.Text, "%")
 }
 
 // isKTotal reports whether a cell beneath the K is a sum of them: a whole number.

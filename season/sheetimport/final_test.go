@@ -39,7 +39,7 @@ func TestThePrintedTotal(t *testing.T) {
 			"B7 error: the K total printed is 67, the K of known-26 come to 66, without the weighted lines to 46\nhint: one of them is mistyped, or another sequence is meant; --columns leave=B7 leaves it unread",
 			"its total 421.00",
 		},
-		{"less the penalties of the sheet", "Penalties||||||-30\nTotal||||||391", "", "G8 note: the total 391 agrees with the marks; --official-from G8 takes it as the official one\nnote: not read: titles, and what stands outside the table: A1 \"Tarn Open\", A7 \"Penalties\", G7 \"-30\"", "its total 391"},
+		{"less the penalties of the sheet", "Penalties||||||-30\nTotal||||||391", "", "G8 note: the total 391 agrees with the marks; --official-from G8 takes it as the official one\nG7 note: \"Penalties\", -30, is taken as penalty other 30, its kind not one of low, interruption, out and time\nnote: not read: titles, and what stands outside the table: A1 \"Tarn Open\"", "its total 391"},
 		{"the points beneath the K, where the columns are aligned by spaces", "Total|421.00|63.8%", "", "B7 note: the total 421.00 agrees with the marks; --official-from B7 takes it as the official one", "its total 421.00"},
 		{"a maximum and a percentage", "Maximum|66|||||660\n%||||||63,8", "", "", ""},
 	} {
@@ -74,6 +74,33 @@ func TestAJudgesTotalInEitherReading(t *testing.T) {
 			// of C: 14 x 7 + 23 x 7.5 = 270.5, + 9 x 6 as typed 324.5, zeroed 270.5 + 155
 			r := sheetimport.Recognise(gridOf(printed+"Total|66|"+c.totals), o)
 			assert.Contains(t, saidOf(r), c.said)
+		})
+	}
+}
+
+// A penalty that a total has deducted goes into the flight, its kind by the label; one
+// that no total shows is named with what adds it. Neither is called unread.
+func TestPenaltiesOfTheSheet(t *testing.T) {
+	for _, c := range []struct{ name, last, said, taken string }{
+		{"low, between two totals", "Summe|66|||||421\n|Strafe low|||||-20,00\nTotal||||||401", `G8 note: "Strafe low", -20,00, is taken as penalty low 20`, "low 20"},
+		{"two", "Penalty (interruption)||||||35\nPenalty, time||||||5,5\nTotal||||||380,5", `G8 note: "Penalty, time", 5,5, is taken as penalty time 5.5`, "interruption 35, time 5.5"},
+		{"no total after it", "Total|66|||||421\nPenalty low||||||20", `boxbook log penalty --flight 2026-04-18/ines/known --penalty "low 20" adds it`, ""},
+		{"none", "Penalty low||||||0\nTotal||||||421", `not read: titles`, ""},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			r := sheetimport.Recognise(gridOf(printed+c.last), expected("A", "B", "C"))
+			assert.Empty(t, r.Problems)
+			assert.Equal(t, c.taken, strings.Join(r.Penalties, ", "))
+			said := saidOf(r)
+			assert.Contains(t, said, c.said)
+			if c.name != "none" {
+				_, outside, _ := strings.Cut(said, "not read: titles")
+				assert.NotContains(t, outside, "enalty")
+				assert.NotContains(t, outside, "Strafe")
+			}
+			if strings.Contains(c.last, "421\n") {
+				assert.Contains(t, said, "note: the total 421 agrees with the marks, before the penalties\n")
+			}
 		})
 	}
 }

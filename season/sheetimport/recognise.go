@@ -105,6 +105,9 @@ type Result struct {
 	Problems []Problem
 	More     int
 	Notes    []Note
+	// Penalties are those that the sheet prints and a total of it has deducted, as a
+	// ledger writes them: "low 20".
+	Penalties []string
 	// Agreed names the totals of all judges together that agree with the marks:
 	// "its total 566.98", "its K total 95".
 	Agreed []string
@@ -183,7 +186,7 @@ func newSheet(g Grid, o Options, turned bool) *sheet {
 	s := &sheet{
 		o: o, isTurned: turned, memo: newMemo(), labels: labelsOf(o.Lines), otherK: map[int]bool{}, derived: map[int]working{}, skippedRows: map[int]bool{},
 		doubtful: map[string]bool{}, complained: map[int]bool{}, besides: map[int]bool{},
-		compared: map[string]bool{}, totals: map[int]bool{},
+		compared: map[string]bool{}, totals: map[int]bool{}, deducted: map[int]bool{},
 	}
 	s.Grid = g
 	s.out.Rows = make([][]Entry, len(o.Lines))
@@ -278,6 +281,7 @@ type sheet struct {
 	derived     map[int]working // columns that were worked out of the marks
 	doubtful    map[string]bool // cells that were asked about already
 	compared    map[string]bool // cells of totals that were compared with the marks
+	deducted    map[int]bool    // columns of which a total has the penalties deducted
 	another     bool            // another flight stands beneath
 	totals      map[int]bool    // rows whose totals of judges were compared
 	complained  map[int]bool    // rows of which a mark was not read

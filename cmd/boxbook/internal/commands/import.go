@@ -349,6 +349,7 @@ func (o *importFlags) take(found sheetimport.Result, options sheetimport.Options
 	if options.Panel == nil {
 		flight["panel"] = []string{strings.Join(found.Panel, " ")}
 	}
+	flight["penalty"] = found.Penalties
 	for i, row := range found.Rows {
 		flown := []string{marksOf(row)}
 		for _, again := range found.Again[i] {
