@@ -399,6 +399,9 @@ func (a *app) importFlight(l *season.Ledger, flight entry.Answers, write bool, s
 	if said := leftOpen(result.Ledger, flight); said != "" {
 		fmt.Fprintln(a.err, said)
 	}
+	if said := likeAnother(result, entry.FlightName(flight)); said != "" {
+		fmt.Fprintf(a.err, "%s: warning: %s\n    hint: where the sheet was imported before, nothing is left to do; write it only as another flight's\n", sheet, said)
+	}
 	if !write {
 		if err := a.tellWarnings(to, sheet, result.Diagnostics); err != nil {
 			return err

@@ -9,6 +9,7 @@ import (
 	"boxbook/report/display"
 	"boxbook/scoring"
 	"boxbook/season"
+	"boxbook/season/ledger"
 )
 
 // thereError says that the ledger has a sheet's flight already, and what it has of the sheet.
@@ -48,6 +49,38 @@ func (a *app) there(to destination, l *season.Ledger, flight entry.Answers) erro
 	default:
 		return &thereError{said + "with the same marks", "where the sheet was imported before, nothing is left to do\n" + anotherOfThatDay(free)}
 	}
+}
+
+// manyMarks are enough to tell sheets of different days apart.
+const manyMarks = 20
+
+// likeAnother says that a flight has all marks of another one of its pilot, on the same
+// sequence by the same judges: of that day, or in practice and of other days with many marks; "" where none has
+// them, and where the ledger's own warning says it.
+func likeAnother(result *ledger.Result, name string) string {
+	flights := result.Ledger.Flights
+	at := slices.IndexFunc(flights, func(f *season.Flight) bool { return f.Name == name })
+	if at < 0 || !flights[at].HasMarks() {
+		return ""
+	}
+	is := flights[at]
+	count := 0
+	is.Rows.Each(func(_ int, row []scoring.Mark) { count += len(row) })
+	for _, was := range flights {
+		if was == is || was.Void != nil || !was.HasMarks() || was.Pilot != is.Pilot || was.Sequence != is.Sequence || is.Sequence == nil || !sameNames(was.Panel, is.Panel) {
+			continue
+		}
+		if count < manyMarks && (was.Date != is.Date || !is.Contested()) || len(differingMarks(was, is)) > 0 {
+			continue
+		}
+		if slices.ContainsFunc(result.Diagnostics, func(d ledger.Diagnostic) bool {
+			return d.Code == "flight-marks-repeated" && (d.Line == is.At.Line || d.Line == was.At.Line)
+		}) {
+			return ""
+		}
+		return fmt.Sprintf("all its marks are those of %s, at %s:%d", was.Name, was.At.File, was.At.Line)
+	}
+	return ""
 }
 
 func anotherOfThatDay(number string) string {
