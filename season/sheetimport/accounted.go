@@ -350,9 +350,14 @@ func (s *sheet) holding(c unread) string {
 
 // leaveHint says what to do about columns that nobody reads.
 func (s *sheet) leaveHint(columns []string) string {
+	return "put the judge's name at the head of a judge's column; leave out any other with " + s.leaving(columns...)
+}
+
+// leaving is the flag that leaves more out than was given, which it keeps.
+func (s *sheet) leaving(more ...string) string {
 	given := s.o.Columns
-	given.Leave = slices.Concat(given.Leave, columns)
-	return "put the judge's name at the head of a judge's column; leave out any other with --columns " + given.flag()
+	given.Leave = slices.Concat(s.leave, more)
+	return "--columns " + given.flag()
 }
 
 // flag gives the columns as a flag's value, in quotation marks where it has

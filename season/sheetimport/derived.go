@@ -129,7 +129,7 @@ func (s *sheet) workedOut(column int) bool {
 	s.derived[column] = best.working
 	for i, p := range best.wrong {
 		if !s.complained[p.row] {
-			s.problem(column, p.row, "one of them is mistyped; --columns leave="+bare(s.columnName(column))+" leaves it unread", "the %s printed is %s, the marks beside it come to %s", best.name, p.cell.Text, shortNumber(best.expected[i]))
+			s.problem(column, p.row, "one of them is mistyped; "+s.leaving(bare(s.columnName(column)))+" leaves it unread", "the %s printed is %s, the marks beside it come to %s", best.name, p.cell.Text, shortNumber(best.expected[i]))
 		}
 	}
 	return true

@@ -77,7 +77,8 @@ var pointsHeadings = []string{"points", "pts", "score", "total", "totals", "resu
 func (s *sheet) finalCells(row Row, called bool) []Cell {
 	var cells, numbers []Cell
 	for _, c := range row.Cells {
-		if _, _, ok := number(c); !ok || strings.Contains(c.Text, "%") || s.isKTotal(c) || c.Column == s.layout.figure {
+		if _, _, ok := number(c); !ok || strings.Contains(c.Text, "%") || s.isKTotal(c) || c.Column == s.layout.figure ||
+			slices.Contains(s.layout.left, c.Column) && !s.isOfficial(c.Column, row.Number) {
 			continue
 		}
 		numbers = append(numbers, c)
@@ -134,7 +135,7 @@ func (s *sheet) compareFinal(cell Cell, row Row, called bool) {
 		s.note(name, "the final total is %s, the marks come to %s: %s", cell.Text, comesTo, mayBe("penalties may be in it", "more than the marks, which no penalty makes"))
 	default:
 		s.compared[name] = true
-		s.problem(cell.Column, row.Number, "one mark or the total is mistyped"+mayBe(", or penalties are in it", "")+"; --official-from "+s.officialName(name)+" takes it as the official total, --columns leave="+name+" leaves it unread",
+		s.problem(cell.Column, row.Number, "one mark or the total is mistyped"+mayBe(", or penalties are in it", "")+"; --official-from "+s.officialName(name)+" takes it as the official total, "+s.leaving(name)+" leaves it unread",
 			"the total printed is %s, the marks come to %s", cell.Text, comesTo)
 	}
 }
@@ -256,6 +257,6 @@ func (s *sheet) compareK(row Row) {
 	if figures != all {
 		said += ", without the weighted lines to " + display.Trimmed(float64(figures), 0)
 	}
-	s.problem(cell.Column, row.Number, "one of them is mistyped, or another sequence is meant; --columns leave="+s.cellName(cell.Column, row.Number)+" leaves it unread",
+	s.problem(cell.Column, row.Number, "one of them is mistyped, or another sequence is meant; "+s.leaving(s.cellName(cell.Column, row.Number))+" leaves it unread",
 		"the K total printed is %s, the K of %s come to %s", cell.Text, s.o.Sequence, said)
 }

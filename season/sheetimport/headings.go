@@ -44,7 +44,7 @@ func (s *sheet) noHeadings() {
 // columnsHint says which columns to give: those that name the figures and that hold
 // marks, as many as the panel has judges; where the sheet has no such columns none is named.
 func (s *sheet) columnsHint() string {
-	columns := Columns{Figure: "COLUMN", Judges: []string{"COLUMN-COLUMN"}, Leave: s.o.Columns.Leave}
+	columns := Columns{Figure: "COLUMN", Judges: []string{"COLUMN-COLUMN"}, Leave: s.leave}
 	figure := s.guessed()
 	first := slices.IndexFunc(s.Rows, func(r Row) bool { return figure > 0 && s.begins(r.Cell(figure)) })
 	if first >= 0 {

@@ -59,7 +59,7 @@ func (s *sheet) lineAt(row Row) int {
 // nameHint says how a row is named that nothing names.
 func (s *sheet) nameHint(row Row) string {
 	if len(s.without()) == 1 && s.marked(row) {
-		return "call it " + s.o.Lines[s.without()[0]].Name() + " if it is; --columns leave=" + s.spanOf(row.Number, row.Number) + " leaves it out"
+		return "call it " + s.o.Lines[s.without()[0]].Name() + " if it is; " + s.leaving(s.spanOf(row.Number, row.Number)) + " leaves it out"
 	}
 	return ""
 }
@@ -86,7 +86,7 @@ func (s *sheet) tellK() {
 	if len(s.wrongK) == 0 {
 		return
 	}
-	hint := "correct the sheet or the sequence; --columns leave=" + s.leavable(s.layout.k) + " reads past the sheet's K"
+	hint := "correct the sheet or the sequence; " + s.leaving(s.leavable(s.layout.k)) + " reads past the sheet's K"
 	var all []string
 	for _, w := range s.wrongK {
 		line := s.o.Lines[w.line]

@@ -184,7 +184,7 @@ func find(g Grid, o Options) *sheet {
 // newSheet is a sheet on its way, without what is left out.
 func newSheet(g Grid, o Options, turned bool) *sheet {
 	s := &sheet{
-		o: o, isTurned: turned, memo: newMemo(), labels: labelsOf(o.Lines), otherK: map[int]bool{}, derived: map[int]working{}, skippedRows: map[int]bool{},
+		o: o, leave: o.Columns.Leave, isTurned: turned, memo: newMemo(), labels: labelsOf(o.Lines), otherK: map[int]bool{}, derived: map[int]working{}, skippedRows: map[int]bool{},
 		doubtful: map[string]bool{}, complained: map[int]bool{}, besides: map[int]bool{},
 		compared: map[string]bool{}, totals: map[int]bool{}, deducted: map[int]bool{},
 	}
@@ -253,6 +253,7 @@ func (s *sheet) finish() Result {
 type sheet struct {
 	Grid
 	o           Options
+	leave       []string // what was given to be left out, areas too
 	isTurned    bool
 	found       bool
 	layout      layout

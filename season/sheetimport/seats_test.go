@@ -77,3 +77,28 @@ func TestColumnsThatAreToBeGiven(t *testing.T) {
 	require.Empty(t, r.Problems)
 	assert.Equal(t, numberedRows, rowsOf(r, o))
 }
+
+// A hint to leave more out keeps what is left out already, and a column takes its total
+// with it.
+func TestHintsKeepWhatIsLeftOut(t *testing.T) {
+	off := strings.Replace(strings.Replace(numbered, "7,17|86,00", "7,50|90,00", 1), "|Positioning", "positioning|", 1) + "\n|Total|78|||||590,17\nremark"
+	for leave, hints := range map[string]string{
+		"":                            "leave=G",
+		"leave=G":                     "leave=G+H",
+		"leave=A8+G":                  "leave=A8+G+H",
+		"leave=H+G":                   "",
+		"figure=A,judges=D-F,leave=H": "figure=A,judges=D-F,leave=H+G",
+	} {
+		o := seated()
+		columns, err := sheetimport.ParseColumns(leave)
+		require.NoError(t, err)
+		o.Columns = columns
+		r := sheetimport.Recognise(gridOf(off), o)
+		var said []string
+		for _, p := range r.Problems {
+			_, flag, _ := strings.Cut(p.Hint, "--columns ")
+			said = append(said, strings.TrimSuffix(flag, " leaves it unread"))
+		}
+		assert.Equal(t, hints, strings.Join(said, ", "), leave)
+	}
+}

@@ -193,7 +193,7 @@ func (s *sheet) total(row Row) bool {
 	}
 	s.totals[row.Number], s.skippedRows[row.Number] = true, true
 	for _, p := range wrong {
-		s.problem(p.cell.Column, p.row, "one mark or the total is mistyped; --columns leave="+s.cellName(p.cell.Column, p.row)+" leaves it unread",
+		s.problem(p.cell.Column, p.row, "one mark or the total is mistyped; "+s.leaving(s.cellName(p.cell.Column, p.row))+" leaves it unread",
 			"the %s printed for %s is %s, %s", way.name, s.out.Panel[p.judge], p.cell.Text, p.comesTo(way))
 	}
 	if len(wrong) == 0 {

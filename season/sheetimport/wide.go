@@ -186,7 +186,7 @@ func (s *sheet) checkLabels() {
 		for _, column := range s.layout.names {
 			cell := row.Cell(column)
 			if line, ok := s.lineOf(cell); ok && s.index(line) >= 0 && s.index(line) != r.line {
-				s.problem(column, row.Number, "one of them is mistyped; --columns leave="+s.cellName(column, row.Number)+" leaves it unread",
+				s.problem(column, row.Number, "one of them is mistyped; "+s.leaving(s.cellName(column, row.Number))+" leaves it unread",
 					"%s is the ledger's label of %s, beside the number of %s", described(cell), line.Name(), s.o.Lines[r.line].Name())
 			}
 		}
@@ -327,7 +327,7 @@ func (s *sheet) anotherFlight() bool {
 		s.skippedRows[row.Number] = true
 	}
 	last, above := s.Rows[len(s.Rows)-1].Number, s.Rows[s.block.end-1].Number
-	s.problem(s.layout.figure, rows[0], fmt.Sprintf("leave one out: --columns leave=%s for the second, leave=%s for the first", s.spanOf(s.Rows[s.block.end].Number, last), s.spanOf(1, above)),
+	s.problem(s.layout.figure, rows[0], fmt.Sprintf("leave one out: %s for the second, %s for the first", s.leaving(s.spanOf(s.Rows[s.block.end].Number, last)), strings.TrimPrefix(s.leaving(s.spanOf(1, above)), "--columns ")),
 		"from %s on the sheet has marks of the same figures once more: another flight", s.rowName(rows[0]))
 	return true
 }
