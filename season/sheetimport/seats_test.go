@@ -102,3 +102,21 @@ func TestHintsKeepWhatIsLeftOut(t *testing.T) {
 		assert.Equal(t, hints, strings.Join(said, ", "), leave)
 	}
 }
+
+// The rows that a hint leaves out are those of the sheet.
+func TestSecondRowsThatMayBeLeftOut(t *testing.T) {
+	for sheet, hint := range map[string]string{
+		"fig|A|B\n1|8|8\n2|7|7\n3|8|7\n1|8|8\n2|7|7\n3|8|7\npositioning|8|8": "leave the rows of one out: --columns leave=5:7",
+		"fig|A|B\n1|8|8\n1|7|7\n2|8|7\n2|8|8\n3|7|7\n3|8|7\npositioning|8|8": "leave the rows of one out: --columns leave=3:3+5:5+7:7",
+	} {
+		o := expected("A", "B")
+		r := sheetimport.Recognise(gridOf(sheet), o)
+		require.NotEmpty(t, r.Problems)
+		assert.Equal(t, hint, r.Problems[0].Hint)
+		_, flag, _ := strings.Cut(hint, "--columns ")
+		columns, err := sheetimport.ParseColumns(flag)
+		require.NoError(t, err)
+		o.Columns = columns
+		assert.Empty(t, sheetimport.Recognise(gridOf(sheet), o).Problems)
+	}
+}

@@ -361,6 +361,24 @@ func (s *sheet) headingsAgain(row Row) bool {
 // doubled is a second row of a line.
 type doubled struct{ line, before, row int }
 
+// secondRows are the second rows as leave= takes them: all between the first and the last
+// where none of the first rows is among them.
+func (s *sheet) secondRows() string {
+	from, to := s.twice[0].row, s.twice[len(s.twice)-1].row
+	among := slices.ContainsFunc(s.block.rows, func(r lineRow) bool {
+		row := s.Rows[r.at].Number
+		return row >= from && row <= to && !slices.ContainsFunc(s.twice, func(d doubled) bool { return d.row == row })
+	})
+	if !among {
+		return s.spanOf(from, to)
+	}
+	spans := make([]string, len(s.twice))
+	for i, d := range s.twice {
+		spans[i] = s.spanOf(d.row, d.row)
+	}
+	return strings.Join(spans, "+")
+}
+
 // tellTwice reports lines with a second row: one message where many have, or
 // where the one is another line that is missing.
 func (s *sheet) tellTwice() {
@@ -370,7 +388,7 @@ func (s *sheet) tellTwice() {
 	first := s.twice[0]
 	name := s.o.Lines[first.line].Name()
 	if len(s.twice) >= 3 {
-		s.problem(s.layout.figure, first.row, "leave the rows of one out: --columns leave=16:28",
+		s.problem(s.layout.figure, first.row, "leave the rows of one out: "+s.leaving(s.secondRows()),
 			"%s and %d more lines have a second row from here on, the first is %s: another flight?", name, len(s.twice)-1, s.rowName(first.before))
 		return
 	}
