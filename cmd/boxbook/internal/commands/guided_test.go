@@ -184,7 +184,7 @@ func (k *talk) typeSequence() {
 	k.answer("the K of harmony", "")
 	k.answer("the total K, as printed", "170")
 	k.expect("total K 170 is neither")
-	k.answer("the total K, as printed", "")
+	k.answer("the total K, as printed", "-")
 }
 
 // TestGuidedFlight walks a whole evening from an empty folder: pilot, contest

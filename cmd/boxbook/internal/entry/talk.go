@@ -236,8 +236,9 @@ func (t *Talk) ask(st step) error {
 	}
 	t.last = st.group
 	offered := t.draft.Offered[st.key]
-	typed, meant := offered, ""
+	typed, meant, kept := offered, "", offered
 	for {
+		stood := typed
 		text, err := t.read(st, typed)
 		if err != nil {
 			return err
@@ -284,6 +285,7 @@ func (t *Talk) ask(st step) error {
 		inserted, inserting := st.inserts(text)
 		if inserting && offered == "" {
 			t.term.say("  nothing stands here to insert it before; type it alone")
+			typed = strings.TrimSpace(inserted)
 			continue
 		}
 		if inserting {
@@ -301,21 +303,41 @@ func (t *Talk) ask(st step) error {
 		case problem != "":
 			t.term.say("  %s", problem)
 			t.mends(st, text)
+			if text == stood && st.optional() && !strings.HasSuffix(problem, rightAgain) {
+				t.term.say("  (- in its place leaves it out)")
+			}
 		}
 		if inserting { // what stood there is not lost
 			typed = offered
 			continue
 		}
+		if text == kept { // it does not hold itself
+			kept = ""
+		}
 		switch {
-		case text == offered:
-		case offered == "" && st.line != nil && problem != "" && strings.Contains(text, " "): // a slip in one mark does not lose the others
+		case kept == "" && problem != "" && st.staysOnTheLine(text, problem):
 			typed = text
 		default: // a slip in changing it does not lose it
-			typed = offered
+			typed = kept
 		}
 		if meant = meantBy(problem, text); isDate(meant) || text == offered && meant == text { // doubted, and not lost
 			typed = meant
 		}
+	}
+}
+
+// staysOnTheLine reports whether an answer that did not hold is put on the line to be
+// changed: a slip in it does not lose it, and Enter does not leave it out. One word where
+// Enter takes what the question names, and an answer that is only doubted and no part of
+// a list, are typed again.
+func (st step) staysOnTheLine(text, problem string) bool {
+	switch {
+	case text == "" || text == none:
+		return false
+	case st.line != nil || st.field.Repeat:
+		return true
+	default:
+		return !strings.HasSuffix(problem, rightAgain) && (st.field.Shape != Word || st.otherwise() == "")
 	}
 }
 
