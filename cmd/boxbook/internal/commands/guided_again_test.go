@@ -24,6 +24,7 @@ func TestARefusedFigureStandsOnTheLineAgain(t *testing.T) {
 
 	k = startTalk(t, dir, "log", "sequence", "--asof", "2026-04-20")
 	k.answer("continue with it?", "")
+	k.expect(`so far: K 14; 1.2.6.1:10 9.11.1.4:3 "spin"`)
 	k.answer("figure 3, or Enter for none: 7.4.1.1:10 loop", "")
 	k.answer("figure 3, or Enter for none: 7.4.1.1:10 loop", "-")
 	k.answer("the K of positioning", "a 20")
@@ -54,4 +55,29 @@ func TestWhatStandsBeneathTheMarksIsNotLeftOutByASlip(t *testing.T) {
 	k.answer("write it?", "y")
 	require.Equal(t, exitDone, k.exit(), k.everything())
 	require.Contains(t, textOf(t, path), "place        3 of 9")
+}
+
+// TestADraftSaysWhatAListHas says the penalties that a draft has where their question is
+// asked again, once.
+func TestADraftSaysWhatAListHas(t *testing.T) {
+	dir, path := ledgerIn(t, twoFigures)
+	k := startTalk(t, dir, "log", "flight", "--date", "2026-04-18", "--pilot", "ines", "--contest", "spring", "--programme", "known", "--sequence", "s", "--row", "8 7", "--row", "7 7", "--panel", "A B", "--asof", "2026-05-01")
+	k.answer("a penalty", "low 20")
+	k.expect("a penalty, or Enter for no more: ")
+	k.key("\x03")
+	require.Equal(t, exitInterrupted, k.exit(), k.everything())
+	require.NotContains(t, k.everything(), "so far")
+
+	k = startTalk(t, dir, "log", "flight", "--asof", "2026-05-01")
+	k.answer("continue with it?", "")
+	k.expect("so far: low 20")
+	k.answer("a penalty, or Enter for no more: ", "out 30")
+	k.answer("a penalty, or Enter for no more: ", "")
+	for _, question := range []string{"the official", "the place", "the field", "a video", "a note"} {
+		k.answer(question, "")
+	}
+	k.answer("write it?", "y")
+	require.Equal(t, exitDone, k.exit(), k.everything())
+	require.NotContains(t, k.everything(), "so far: low 20; ")
+	require.Contains(t, textOf(t, path), "penalty      low 20\n  penalty      out 30\n")
 }

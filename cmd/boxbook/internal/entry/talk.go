@@ -27,6 +27,7 @@ type Talk struct {
 	hint  bool            // how an answer that is offered is changed has been said
 	wrong map[string]bool // flags' values that did not hold, by question
 	last  string          // the group of the question that was asked
+	heard map[string]bool // lists whose values so far were typed or said here, by group
 	from  string          // the draft set aside that is gone on with, "" for none
 	apart bool            // another conversation has the draft that is offered
 	letGo func()          // gives the draft's name up
@@ -47,7 +48,7 @@ func Wanted(k *Kind, given Answers, l *season.Ledger) bool {
 func NewTalk(k *Kind, host Host, term *Terminal, ledgerPath string) *Talk {
 	return &Talk{
 		kind: k, host: host, term: term, path: ledgerPath, draft: newDraft(ledgerPath, k.Name),
-		near: map[string]bool{}, wrong: map[string]bool{}, letGo: func() {},
+		near: map[string]bool{}, wrong: map[string]bool{}, heard: map[string]bool{}, letGo: func() {},
 	}
 }
 
@@ -235,6 +236,7 @@ func (t *Talk) ask(st step) error {
 		t.term.say("%s", intro)
 	}
 	t.last = st.group
+	t.saySoFar(st)
 	offered := t.draft.Offered[st.key]
 	typed, meant, kept := offered, "", offered
 	for {
@@ -338,6 +340,22 @@ func (st step) staysOnTheLine(text, problem string) bool {
 		return true
 	default:
 		return !strings.HasSuffix(problem, rightAgain) && (st.field.Shape != Word || st.otherwise() == "")
+	}
+}
+
+// saySoFar says what a list has already where it is gone on with and nobody typed that
+// here: a draft's values, or a flag's.
+func (t *Talk) saySoFar(st step) {
+	if !st.field.Repeat || st.line != nil || t.heard[st.group] {
+		return
+	}
+	t.heard[st.group] = true
+	var values []string
+	for n := range st.index {
+		values = append(values, t.draft.Answers[fmt.Sprintf("%s %d", st.group, n+1)])
+	}
+	if len(values) > 0 {
+		t.term.say("  so far: %s", strings.Join(values, "; "))
 	}
 }
 
