@@ -19,6 +19,7 @@ func TestACoachWritesIntoAFileOfTheirOwn(t *testing.T) {
 	k := startTalk(t, dir, "log", "fault", "-f", "coach/marek.boxbook", "--asof", "2026-11-25")
 	k.answer("the flight", "2026-09-12/yuki/known")
 	k.expect("stands in longmere.boxbook, not in coach/marek.boxbook")
+	k.expect("as a review: boxbook log review -f coach/marek.boxbook --asof 2026-11-25\n")
 	k.expect("the flight")
 	k.key("\x03")
 	require.Equal(t, exitInterrupted, k.exit())

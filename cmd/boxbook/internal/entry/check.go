@@ -415,13 +415,22 @@ func (t *Talk) errorsWith(visit func(step) (string, bool)) ([]string, error) {
 	list, err := t.readFilled(visit)
 	var unfit *unfitError
 	if errors.As(err, &unfit) {
-		return []string{unfit.Error()}, nil
+		return []string{unfit.said()}, nil
 	}
 	return errorTexts(list), err
 }
 
 // unfitError says that answers make no entry that could be read.
 type unfitError struct{ error }
+
+// said is the reason, and on a line of its own what else can be done.
+func (e *unfitError) said() string {
+	var refusal *Refusal
+	if errors.As(e.error, &refusal) && refusal.Hint != "" {
+		return refusal.Text + "\n  " + refusal.Hint
+	}
+	return e.Error()
+}
 
 // readFilled reads the ledger with the entry as the answers of visit make it. The
 // error is an *unfitError where they make none.
