@@ -43,7 +43,9 @@ func Faults(d answers.Faults, all bool) report.Document {
 
 // openSection lists what must be put right before anything else.
 func openSection(open []answers.Open) report.Section {
-	return report.Section{Heading: words.OpenHeading, Blocks: []report.Block{tables.OpenNotes(open), &report.Paragraph{Text: words.OpenExplained}}}
+	return report.Section{Heading: words.OpenHeading, Blocks: []report.Block{
+		tables.OpenNotes(open), &report.Paragraph{Text: words.OpenExplained}, &report.Paragraph{Text: words.ClosedBy(open), Command: true},
+	}}
 }
 
 // coachSection shows how far the noted faults explain the grades given; in a

@@ -214,6 +214,8 @@ Open, before anything else
 Not a matter of grades. Each stays open until a later flight has ` + "`" + `closed KIND` + "`" + `,
 or the ledger ` + "`" + `closed DATE PILOT KIND` + "`" + `.
 
+Closed by: boxbook log closed --pilot ines --kind loose-article
+
 Faults by kind and family, season 2026, most points first
 
 kind           family  flights  seen  felt  points  since       drill

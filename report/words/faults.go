@@ -296,6 +296,23 @@ func CalibrationZeroed(n int) string {
 	return Counted(n, "of the figures was", "of the figures were") + " made 0 as a matter of fact, which no sum of faults explains"
 }
 
+// closings is how many commands that close what is open a page names.
+const closings = 3
+
+// ClosedBy are the commands that close what is open, one a pilot and kind.
+func ClosedBy(open []answers.Open) string {
+	var said []string
+	for _, o := range open {
+		_, rest, _ := strings.Cut(o.Flight, "/")
+		pilot, _, _ := strings.Cut(rest, "/")
+		command := "Closed by: boxbook " + commandLine([]string{"log closed --pilot", pilot, "--kind", o.Kind})
+		if !slices.Contains(said, command) {
+			said = append(said, command)
+		}
+	}
+	return strings.Join(said[:min(closings, len(said))], "\n")
+}
+
 // OpenMatter says an open matter, where it was noted and with what remark.
 func OpenMatter(o answers.Open) string {
 	text := cmp.Or(o.Says, o.Kind) + ", " + o.Flight
