@@ -89,6 +89,9 @@ func (g *grid) measure(i int, column Column, key bool) measured {
 	if column.Flexible || column.Wrapped {
 		m.floor = min(m.natural, max(column.Min, heading, m.hard))
 	}
+	if key && column.Wrapped {
+		m.floor = max(m.floor, g.widestWord(i))
+	}
 	if key {
 		m.drop = 0
 	}
@@ -102,6 +105,28 @@ func longestWord(text string) int {
 		longest = max(longest, display.Width(word))
 	}
 	return longest
+}
+
+// wholeWord is how wide a word may be, in columns, for which what names the rows is kept
+// wide enough.
+const wholeWord = 16
+
+// widestWord is the widest word in column i that is kept whole, 0 where there is none. A
+// hyphen or a slash ends one, as it does where the column is wrapped.
+func (g *grid) widestWord(i int) int {
+	widest := 0
+	for _, rows := range [][][]shown{g.rows, g.footer} {
+		for _, row := range rows {
+			for _, field := range words(row[i].text, wholeWord) {
+				for word := range strings.SplitAfterSeq(strings.ReplaceAll(field.text, "/", "-"), "-") {
+					if width := display.Width(word); width <= wholeWord {
+						widest = max(widest, width)
+					}
+				}
+			}
+		}
+	}
+	return widest
 }
 
 // barredGrid is the grid of a table with its bars, where it has room for them
@@ -139,13 +164,33 @@ func (g *grid) lines(width, height int, color bool) []string {
 		if i > 0 {
 			lines = append(lines, "")
 		}
-		lines = append(lines, g.draw(each, height, color)...)
-		g.below = nil // it stands beneath the first part of a table that is split
+		drawn := *g
+		if i > 0 {
+			drawn.below = nil // it stands beneath the first part of a table that is split
+			drawn.rows, drawn.footer = g.filled(each, g.rows), g.filled(each, g.footer)
+		}
+		lines = append(lines, drawn.draw(each, height, color)...)
 	}
 	if len(found.dropped) > 0 {
 		lines = append(lines, g.missing(found.dropped, min(width, proseWidth))...)
 	}
 	return lines
+}
+
+// filled are the rows that have a cell in a further part of a table that is split, beside
+// what names them.
+func (g *grid) filled(p part, rows [][]shown) [][]shown {
+	named := func(i int) bool { return i < g.key || g.columns[i].Names }
+	var found [][]shown
+	for _, row := range rows {
+		if slices.ContainsFunc(p.columns, func(i int) bool { return !named(i) && row[i].text+row[i].mark != "" }) {
+			found = append(found, row)
+		}
+	}
+	if len(found) == 0 && slices.IndexFunc(p.columns, func(i int) bool { return !named(i) }) < 0 {
+		return rows // it has nothing but names
+	}
+	return found
 }
 
 // missing says which columns were left out.

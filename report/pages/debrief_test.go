@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"boxbook/report"
 	"boxbook/report/answers"
 )
 
@@ -92,4 +93,17 @@ func TestDebriefLeavesRoomForADisputedTotal(t *testing.T) {
 	assert.Equal(t, []answers.TalkAbout{answers.TalkLow, loss}, abouts(of(head+low)), "a penalty leaves room for what was lost")
 	assert.Equal(t, []answers.TalkAbout{loss}, abouts(of(head+strings.Replace(flight, "  official 300\n", "", 1))), "nothing else is there")
 	assert.Empty(t, of(head+"flight 2026-04-18 ines known\n  sequence s\n  panel A\n  1 10\n  2 10\n  3 10\n").Talk)
+}
+
+// A narrow debrief leaves the empty column of expected grades out first, and has the
+// judges without room in a second table.
+func TestANarrowDebriefShowsEveryJudge(t *testing.T) {
+	l := faultBook(t, "pilot ines\nsequence s\n  1 K 10 \"half Cuban eight\"\n  2 K 12 \"roll\"\nflight 2026-04-18 ines known\n  sequence s\n  panel AA BB CC DD EE FF GG HH\n"+
+		"  1 7 7 7 7 7 7 7 8.5\n  2 7 7 7 7 7 7 7 7\n")
+	doc := Debrief(answers.DebriefOf(l, l.Flights[0]))
+	var b strings.Builder
+	require.NoError(t, report.WriteText(&b, doc, report.TextOptions{Width: 60}))
+	assert.Contains(t, b.String(), "HH")
+	assert.Contains(t, b.String(), "not shown at this width: expected")
+	assert.NotContains(t, b.String(), "expected,")
 }

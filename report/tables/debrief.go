@@ -37,10 +37,13 @@ func DebriefSheet(d answers.Debrief) *report.Table {
 	var judges []report.Column
 	if slices.ContainsFunc(d.Rows, func(r answers.DebriefRow) bool { return len(r.Marks) > 0 }) {
 		for _, name := range d.Panel {
-			judges = append(judges, report.Column{Title: name, Align: report.Right, Drop: 1})
+			judges = append(judges, report.Column{Title: name, Align: report.Right})
 		}
 	}
 	t := debriefTable(d, judges, func(r answers.DebriefRow) []report.Cell { return debriefMarks(d.Flight, r) })
+	if last := len(t.Columns) - 1; !slices.ContainsFunc(d.Rows, func(r answers.DebriefRow) bool { return r.Expected.Known() || r.Unpriced }) {
+		t.Columns[last].Drop = 1 // nothing stands in it
+	}
 	t.Below = make([]string, len(d.Rows))
 	for i, r := range d.Rows {
 		t.Below[i] = faultsSaid(d.Flight, r.Noted)
