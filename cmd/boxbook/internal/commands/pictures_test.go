@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"html"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -86,14 +87,15 @@ func TestPicturesShowTheNumbersOfTheJSON(t *testing.T) {
 	assert.Equal(t, kinds[:8], drawn)
 
 	args = ask("drills ines")
-	var sides [][]string
+	var sides [][]string // before and after, a drill after the other
 	for _, d := range dataOf(t, args...)["drills"].([]any) {
 		for _, side := range []string{"before", "after"} {
 			s := d.(map[string]any)[side].(map[string]any)
 			sides = append(sides, []string{s["seen"].(json.Number).String(), s["flights"].(json.Number).String()})
 		}
 	}
-	assert.Equal(t, sides, readBack(page(args...), "seen", "flights"))
+	drills := func(sides [][]string) [][][]string { return slices.Collect(slices.Chunk(sides, 2)) }
+	assert.ElementsMatch(t, drills(sides), drills(readBack(page(args...), "seen", "flights")), "the picture has open ones first")
 
 	args = ask("flight 2026-09-12/ines/known")
 	losses := dataOf(t, args...)["lost"].(map[string]any)
