@@ -47,16 +47,18 @@ func moneyLineOf(m analysis.MoneyLine) MoneyLine {
 }
 
 // ReceiptElsewhere is a line of another year that has a receipt which is missing in this
-// one: its year may be mistyped. They are in the order of their numbers.
+// one: its year may be mistyped. Unnumbered is instead the only line without a receipt
+// between those of the numbers before and after. They are in the order of their numbers.
 type ReceiptElsewhere struct {
-	Receipt string `json:"receipt"`
+	Receipt    string `json:"receipt"`
+	Unnumbered bool   `json:"unnumbered,omitempty"`
 	MoneyLine
 }
 
 func receiptsElsewhere(all []analysis.ReceiptElsewhere) []ReceiptElsewhere {
 	var found []ReceiptElsewhere
 	for _, e := range all {
-		found = append(found, ReceiptElsewhere{e.Receipt, moneyLineOf(e.MoneyLine)})
+		found = append(found, ReceiptElsewhere{e.Receipt, e.Unnumbered, moneyLineOf(e.MoneyLine)})
 	}
 	slices.SortStableFunc(found, func(a, b ReceiptElsewhere) int {
 		return cmp.Or(cmp.Compare(len(plainReceipt(a.Receipt)), len(plainReceipt(b.Receipt))), strings.Compare(a.Receipt, b.Receipt))

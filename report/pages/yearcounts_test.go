@@ -167,3 +167,17 @@ func TestReceiptsOfTheirOwnYear(t *testing.T) {
 	text := strings.Join(strings.Fields(yearText(t, yearFirstPage(t, book, 2025))), " ")
 	assert.Contains(t, text, "No receipt 12.")
 }
+
+// A number that no line has, beside the one line between its neighbours that has no
+// number, may be that line's; with two such lines nothing is said of either.
+func TestReceiptOfALineWithoutOne(t *testing.T) {
+	book := "pilot ines\n  name \"Ines Halloran\"\n"
+	for n, receipt := range []string{"receipt 25", "", "receipt 27", "receipt 28"} {
+		book += fmt.Sprintf("cost 2025-06-%d hall-hire %d.00 EUR for club %s\n", 10+n, 40+n, receipt)
+	}
+	text := strings.Join(strings.Fields(yearText(t, yearFirstPage(t, book, 2025))), " ")
+	assert.Contains(t, text, "Receipt 26 may be that of hall hire of 11 Jun (book.boxbook, line 4), which has none.")
+	assert.NotContains(t, text, "No receipt 26")
+	text = strings.Join(strings.Fields(yearText(t, yearFirstPage(t, book+"cost 2025-06-12 tea 3.00 EUR for club\n", 2025))), " ")
+	assert.Contains(t, text, "No receipt 26.")
+}

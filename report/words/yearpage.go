@@ -197,12 +197,16 @@ func receiptNumbers(missing [][]answers.ReceiptRun, all bool) string {
 	return strings.Join(said, ", ")
 }
 
-// elsewhereSaid says which missing receipts stand on lines of other years, with a full
-// stop behind; "" where none does.
+// elsewhereSaid says which missing receipts stand on lines of other years, or may be those
+// of lines without one, with a full stop behind; "" where none does.
 func elsewhereSaid(lines []answers.ReceiptElsewhere, year int) string {
 	var said []string
 	for _, e := range lines {
-		said = append(said, fmt.Sprintf("receipt %s stands on a line of %s (%s, line %d)", e.Receipt, DayIn(e.Date, year), fileName(e.File), e.Line))
+		text := fmt.Sprintf("receipt %s stands on a line of %s (%s, line %d)", e.Receipt, DayIn(e.Date, year), fileName(e.File), e.Line)
+		if e.Unnumbered {
+			text = fmt.Sprintf("receipt %s may be that of %s of %s (%s, line %d), which has none", e.Receipt, BillName("", e.Kind), DayIn(e.Date, year), fileName(e.File), e.Line)
+		}
+		said = append(said, text)
 	}
 	if more := len(said) - someRuns; more > 0 {
 		said = append(said[:someRuns], Counted(more, "more line of another year", "more lines of other years"))

@@ -74,10 +74,12 @@ func receiptsIn(l *season.Ledger, year int) []string {
 }
 
 // ReceiptElsewhere is a line of another year with a receipt that is missing in this one,
-// and of which that other year may have been typed for this.
+// and of which that other year may have been typed for this; or, Unnumbered, the one line
+// without a receipt that lies between the lines of the numbers before and after.
 type ReceiptElsewhere struct {
 	Receipt string
 	MoneyLine
+	Unnumbered bool
 }
 
 // receiptsElsewhere lists them by date. A line whose number goes with the others of its
@@ -101,11 +103,48 @@ func receiptsElsewhere(l *season.Ledger, year int, plain Receipts, series []Rece
 			return
 		}
 		if !l.Past(m.Date) || !goesWithOthers(l, m, receipt) {
-			found = append(found, ReceiptElsewhere{receipt, m})
+			found = append(found, ReceiptElsewhere{Receipt: receipt, MoneyLine: m})
 		}
 	})
+	for _, run := range plain.Missing {
+		named := func(e ReceiptElsewhere) bool { return e.Receipt == strconv.FormatInt(run.From, 10) }
+		if run.From != run.To || slices.ContainsFunc(found, named) {
+			continue
+		}
+		if m, ok := unnumberedBetween(l, year, run.From); ok {
+			found = append(found, ReceiptElsewhere{strconv.FormatInt(run.From, 10), m, true})
+		}
+	}
 	slices.SortStableFunc(found, func(a, b ReceiptElsewhere) int { return cmp.Compare(a.Date, b.Date) })
 	return found
+}
+
+// unnumberedBetween is the only line of the club's slips in a year without a receipt that
+// lies between those of the numbers before and after one; false where there is none, or
+// several.
+func unnumberedBetween(l *season.Ledger, year int, missing int64) (MoneyLine, bool) {
+	var before, after season.Date
+	var without []*season.Cost
+	for _, c := range slipsOf(l, year) {
+		switch begins, n, ok := numberOf(c.Receipt); {
+		case c.Receipt == "":
+			without = append(without, c)
+		case !ok || begins != "":
+		case n == missing-1:
+			before = c.Date
+		case n == missing+1:
+			after = c.Date
+		}
+	}
+	if before == 0 || after == 0 {
+		return MoneyLine{}, false
+	}
+	without = slices.DeleteFunc(without, func(c *season.Cost) bool { return c.Date < before || c.Date > after })
+	if len(without) != 1 {
+		return MoneyLine{}, false
+	}
+	c := without[0]
+	return MoneyLine{Date: c.Date, Money: c.Money, Cost: c, At: c.At}, true
 }
 
 // receiptsBeside is how far from its own year's other receipts one still goes with them.
@@ -154,15 +193,23 @@ type ReceiptLines struct{ Lines, Without int }
 
 func receiptLinesOf(l *season.Ledger, year int) ReceiptLines {
 	var r ReceiptLines
-	for _, c := range l.Costs {
-		ofClub := c.By.Club() && !c.Income || slices.ContainsFunc(c.For, season.Party.Club)
-		if !ofClub || c.ToClub || !pastIn(l, year, c.Date) {
-			continue
-		}
+	for _, c := range slipsOf(l, year) {
 		r.Lines++
 		if c.Receipt == "" {
 			r.Without++
 		}
 	}
 	return r
+}
+
+// slipsOf are the lines that these are of.
+func slipsOf(l *season.Ledger, year int) []*season.Cost {
+	var slips []*season.Cost
+	for _, c := range l.Costs {
+		ofClub := c.By.Club() && !c.Income || slices.ContainsFunc(c.For, season.Party.Club)
+		if ofClub && !c.ToClub && pastIn(l, year, c.Date) {
+			slips = append(slips, c)
+		}
+	}
+	return slips
 }
