@@ -1,6 +1,7 @@
 package analysis
 
 import (
+	"cmp"
 	"math/big"
 	"slices"
 
@@ -130,7 +131,8 @@ func movedAfter(l *season.Ledger, c season.Currency, missing int64, day, upTo se
 }
 
 // swapped lists the lines after one day up to another that would have moved what was
-// found, were two neighbouring digits of their amount the other way round.
+// found, were two neighbouring digits of their amount the other way round; payments of
+// exactly what was charged come last, since another amount is the less likely one.
 func swapped(l *season.Ledger, c season.Currency, missing int64, after, upTo season.Date) []Slip {
 	var found []Slip
 	for _, s := range clubSlips(l, c) {
@@ -143,7 +145,25 @@ func swapped(l *season.Ledger, c season.Currency, missing int64, after, upTo sea
 			found = append(found, s)
 		}
 	}
+	slices.SortStableFunc(found, func(a, b Slip) int {
+		return cmp.Compare(chargedExactly(l, a), chargedExactly(l, b))
+	})
 	return found
+}
+
+// chargedExactly is 1 for a payment to the club of an amount that was charged to the
+// payer, else 0.
+func chargedExactly(l *season.Ledger, s Slip) int {
+	if s.Settlement == nil || !s.Settlement.To.Club() {
+		return 0
+	}
+	charged := func(c *season.Cost) bool {
+		return c.Typed() == s.Settlement.Paid && slices.Contains(c.For, s.Settlement.From)
+	}
+	if slices.ContainsFunc(l.Costs, charged) {
+		return 1
+	}
+	return 0
 }
 
 // typed is the amount as it stands in the line, of one where it was typed for each.

@@ -63,6 +63,7 @@ func TestSlips(t *testing.T) {
 			[]string{"2025-02-05 -30.00 false line 8 meant 2026-02-05"},
 		},
 		{"two digits swapped", []string{"cost 2026-02-05 repair 54.00 EUR for club", "cost 2026-02-06 tea 3.00 EUR for club", "in-hand 2026-03-01 bank 52.00 EUR"}, []string{"2026-02-05 -54.00 false line 7 54.00 for 45.00"}},
+		{"two digits swapped, of what was charged exactly last", []string{"cost 2026-02-05 membership 21.00 EUR for ines by club to club", "settle 2026-02-06 ines club 21.00 EUR", "cost 2026-02-07 rent 12.00 EUR for club", "in-hand 2026-03-01 bank 100.00 EUR"}, []string{"2026-02-07 -12.00 false line 9 12.00 for 21.00", "2026-02-06 21.00 false line 8 21.00 for 12.00"}},
 		{"two digits swapped, of each", []string{"cost 2026-02-05 entry 12.00 EUR each for ines tobias by club", "in-hand 2026-03-01 bank 58.00 EUR"}, []string{"2026-02-05 -24.00 false line 7 12.00 for 21.00"}},
 		{"two digits of the count swapped", []string{"cost 2026-02-05 repair 26.11 EUR for club", "in-hand 2026-03-01 bank 78.39 EUR"}, []string{"2026-03-01 0.00 false line 8 78.39 for 73.89", "2026-02-05 -26.11 false line 7 26.11 for 21.61"}},
 		{"two digits of the count swapped, and never came in", []string{"income 2026-02-05 prize 9.00 EUR", "income 2026-02-06 tea 23.00 EUR", "in-hand 2026-03-01 bank 123.00 EUR"}, []string{"2026-03-01 0.00 false line 9 123.00 for 132.00", "2026-02-05 9.00 false line 7"}},
