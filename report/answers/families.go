@@ -121,12 +121,7 @@ func FamiliesOf(l *season.Ledger, s season.Selection) Families {
 	for _, figure := range f.Bare {
 		d.Uncoded = append(d.Uncoded, figureOf(figure.Sequence, figure.Number))
 	}
-	for _, figure := range f.Low {
-		d.LowFigures = append(d.LowFigures, LowFigure{
-			Figure: figureName(figure), Flights: figure.Flights, Groups: figure.Groups,
-			Gap: report.Float(figure.Gap), Chance: report.Float(figure.LowChance),
-		})
-	}
+	d.LowFigures = lowFiguresOf(f.Low)
 	sum, k := 0.0, 0.0
 	for _, g := range f.Groups {
 		group := groupOf(g)
@@ -181,4 +176,15 @@ func groupOf(g analysis.FamilyLine) Group {
 		group.VersusRest = report.Float(g.VersusRest)
 	}
 	return group
+}
+
+func lowFiguresOf(figures []analysis.DistinctFigure) []LowFigure {
+	var low []LowFigure
+	for _, figure := range figures {
+		low = append(low, LowFigure{
+			Figure: figureName(figure), Flights: figure.Flights, Groups: figure.Groups,
+			Gap: report.Float(figure.Gap), Chance: report.Float(figure.LowChance),
+		})
+	}
+	return low
 }

@@ -32,6 +32,9 @@ type Plan struct {
 	Zeros     PlanZeros `json:"zeros"`
 	// Aside are the weak families that are none of the items.
 	Aside []PlanAside `json:"aside,omitempty"`
+	// LowFigures are the sequence's figures that lie below the pilot's other figures by
+	// themselves and have the family of none of the items, lowest first.
+	LowFigures []LowFigure `json:"lowFigures,omitempty"`
 	// Drilled is the fault that comes back most where a drill on it is open and no item
 	// names it; absent where none is.
 	Drilled *FaultKind `json:"drilled,omitempty"`
@@ -160,6 +163,7 @@ func PlanOf(l *season.Ledger, s season.Selection, sequence *season.Sequence) Pla
 			d.Drilled = &kindsOf([]analysis.RecurringKind{*p.Drilled})[0]
 		}
 	}
+	d.LowFigures = lowFiguresOf(p.LowElse)
 	for _, a := range p.Aside {
 		d.Aside = append(d.Aside, PlanAside{
 			Group: a.Group, Level: report.Float(a.Shrunken), WeakChance: report.Float(a.WeakChance), Share: report.Float(a.Share), Reason: a.Reason,

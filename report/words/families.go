@@ -51,7 +51,7 @@ func WeakSentence(d answers.Families) string {
 		parts = append(parts, "Weaker than the pilot's other families in these "+Counted(d.Flights, "flight", "flights")+", ranges at "+AtConfidence(d.Limits.Confidence)+": "+strings.Join(weak, "; ")+".")
 	}
 	if len(d.LowFigures) > 0 {
-		parts = append(parts, lowFigures(d))
+		parts = append(parts, lowFigures(d.LowFigures))
 	}
 	switch {
 	case len(d.Groups) == 0:
@@ -146,9 +146,9 @@ func groupTitles(groups []string) string {
 }
 
 // lowFigures names the figures that lie low by themselves.
-func lowFigures(d answers.Families) string {
-	texts := make([]string, len(d.LowFigures))
-	for i, f := range d.LowFigures {
+func lowFigures(low []answers.LowFigure) string {
+	texts := make([]string, len(low))
+	for i, f := range low {
 		texts[i] = fmt.Sprintf("%s (about %s percentage points, %s)", FigureTitle(f.Figure), report.Float(math.Abs(f.Gap.Float64())).Text(0), Counted(f.Flights, "flight", "flights"))
 	}
 	return "Below the pilot's other figures: " + strings.Join(texts, "; ") + "."

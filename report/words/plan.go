@@ -153,8 +153,16 @@ const (
 
 // PlanSentence is the first recommendation, or why there is none; where no family stands
 // out, it says so before any gain. Where the first rises already, it says so, and names
-// the first that does not.
+// the first that does not. A figure that lies low, of a family that is not named, comes
+// last.
 func PlanSentence(d answers.Plan) string {
+	if len(d.LowFigures) == 0 {
+		return planFamilies(d)
+	}
+	return planFamilies(d) + " " + lowFigures(d.LowFigures)
+}
+
+func planFamilies(d answers.Plan) string {
 	if len(d.Items) == 0 {
 		where := ""
 		if d.Category != "" {

@@ -57,6 +57,10 @@ func TestPlanSaysThatNothingStandsOut(t *testing.T) {
 	d.Items[0].Apart, d.Items[0].Of = true, d.Items[0].Of[:1]
 	assert.Equal(t, nothing+gain+"whose only figure may be weaker (a chance of 84%).", words.PlanSentence(d))
 
+	d.LowFigures = []answers.LowFigure{{Figure: "known-26/5", Flights: 3, Gap: report.Float(-7)}}
+	assert.Contains(t, words.PlanSentence(d), "(a chance of 84%). Below the pilot's other figures: figure 5 of known-26 (about 7 percentage points, 3 flights).")
+	d.LowFigures = nil
+
 	d.Items[0].WeakChance, d.Items[1].Weak, d.Items[1].WeakChance = report.Float(.4), true, report.Float(.95)
 	assert.Equal(t, "What stands out on known-26 is spins: about 0.5 percentage points, if it came up to the pilot's other families. "+
 		gain+"which cannot be told apart from the others and only carries a lot of K.", words.PlanSentence(d))

@@ -35,6 +35,9 @@ type Plan struct {
 	Zeros    PlanZeros
 	// Aside are the weak families that are none of the items, weakest first.
 	Aside []PlanAside
+	// LowElse are the sequence's figures that lie low by themselves and have the family of
+	// none of the items, lowest first.
+	LowElse []DistinctFigure
 	// Drilled is the fault that comes back most where a drill on it is open; nil where
 	// none is.
 	Drilled *RecurringKind
@@ -258,6 +261,12 @@ func (o *Plan) choose(families Families) {
 	o.Items = o.Items[:min(PlanItems, len(o.Items))]
 	if len(o.Items) == 0 {
 		o.Lack = Lack{Reason: code.NoGain}
+	}
+	for _, f := range families.Low {
+		of := func(i PlanItem) bool { return slices.Contains(f.Groups, i.Group) }
+		if f.Sequence == o.Sequence && !slices.ContainsFunc(o.Items, of) {
+			o.LowElse = append(o.LowElse, f)
+		}
 	}
 	for _, line := range families.Groups {
 		o.setAside(line)

@@ -108,6 +108,27 @@ func TestPlanRanksTheWeakFirst(t *testing.T) {
 	}
 }
 
+// A figure that lies low by itself is named though its family is none of the items, and
+// not twice where it is.
+func TestPlanNamesALowFigure(t *testing.T) {
+	codes := []string{"7.4.1.1:20", "7.4.1.1:20", "5.2.1.1:20", "5.2.1.1:20", "1.2.1.1:20", "1.2.1.1:20", "2.2.1.1:20", "2.2.1.1:20", "9.9.1.1:4", "9.9.1.1:4"}
+	grades := []float64{6, 6, 6.5, 6.5, 6.5, 6.5, 7, 7, 9, 3.5}
+	book := seasonOf(codes, grades)
+	low := familiesOf(t, book).Low
+	require.Len(t, low, 1)
+	assert.Equal(t, 10, low[0].Number)
+	p := planOf(t, book)
+	for _, item := range p.Items {
+		require.NotEqual(t, "9.9", item.Group)
+	}
+	require.Len(t, p.LowElse, 1)
+	assert.Equal(t, 10, p.LowElse[0].Number)
+	codes[8], codes[9] = "9.9.1.1:60", "9.9.1.1:60"
+	for _, f := range planOf(t, seasonOf(codes, grades)).LowElse {
+		assert.NotContains(t, f.Groups, "9.9")
+	}
+}
+
 // A weak family that the sequence lacks, or has little of, is named with the
 // reason, and one that is an item is not.
 func TestPlanNamesTheWeakThatAreNotChosen(t *testing.T) {
