@@ -34,3 +34,13 @@ func TestAFurtherPartHasTheRowsThatHaveACellInIt(t *testing.T) {
 	assert.NotContains(t, second, "penalty")
 	assert.Contains(t, second, "positioning")
 }
+
+func TestAFurtherPartWithoutACellIsLeftOut(t *testing.T) {
+	table := sheetOf(14)
+	for _, row := range append(table.Rows, table.Footer...) {
+		for i := 6; i < len(row); i++ {
+			row[i] = Empty()
+		}
+	}
+	assert.NotContains(t, strings.Join(newGrid(table).lines(60, 0, false), "\n"), "\n\n")
+}

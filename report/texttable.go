@@ -161,13 +161,14 @@ func (g *grid) lines(width, height int, color bool) []string {
 	g.across = width
 	var lines []string
 	for i, each := range found.parts {
-		if i > 0 {
-			lines = append(lines, "")
-		}
 		drawn := *g
 		if i > 0 {
 			drawn.below = nil // it stands beneath the first part of a table that is split
 			drawn.rows, drawn.footer = g.filled(each, g.rows), g.filled(each, g.footer)
+			if len(drawn.rows)+len(drawn.footer) == 0 && len(g.rows) > 0 {
+				continue // columns without a cell
+			}
+			lines = append(lines, "")
 		}
 		lines = append(lines, drawn.draw(each, height, color)...)
 	}

@@ -88,7 +88,7 @@ func wholeSeason(d answers.Season) []report.Section {
 
 // contestsSection are the contests' results as printed beside the sum of their flights.
 func contestsSection(d answers.Season) report.Section {
-	return report.Section{Heading: words.ContestsHeading, Blocks: []report.Block{tables.Filled(tables.ContestTable(d)), tables.ContestNotes(d)}}
+	return report.Section{Heading: words.ContestsHeading, Blocks: []report.Block{tables.Whole(tables.Filled(tables.ContestTable(d))), tables.ContestNotes(d)}}
 }
 
 // aheadSection is what comes up: contests, and what runs out.

@@ -12,6 +12,11 @@ import (
 func Year(d answers.Year, whole bool) report.Document {
 	doc := report.Document{Title: words.YearPageTitle(d), Data: d}
 	add := func(heading string, blocks ...report.Block) {
+		for i, block := range blocks {
+			if t, ok := block.(*report.Table); ok && whole && t != doc.Main {
+				blocks[i] = tables.Whole(t)
+			}
+		}
 		if len(blocks) > 0 {
 			doc.Sections = append(doc.Sections, report.Section{Heading: heading, Blocks: blocks})
 		}

@@ -35,6 +35,18 @@ var fits = []struct {
 // towards others, effects of a design.
 var method = regexp.MustCompile(`(?i)\bp 0\.|\b[pqS]  |\bshrunk|design effect|\btest on\b|permutation|Fisher`)
 
+// TestWholePagesLeaveNothingOut holds every page with --all to its promise, on a narrow
+// terminal too.
+func TestWholePagesLeaveNothingOut(t *testing.T) {
+	for _, page := range []string{
+		"season ines", "season yuki", "families ines", "families ines 7", "faults ines", "drills ines", "panel ines", "plan ines", "ready ines",
+		"forecast intermediate-known-26 --pilot ines", "flight 2026-09-12/ines/known", "flight 2026-09-12/yuki", "year 2026", "year 2025",
+	} {
+		args := append(strings.Fields(page), "--all", "-f", "../../../../data/demo/longmere.boxbook")
+		assert.NotContains(t, screenOf(t, 80, args...), "not shown at this width", page)
+	}
+}
+
 // TestPagesFit holds every reading page of the demo to its lines, and to words
 // without a test.
 func TestPagesFit(t *testing.T) {
