@@ -84,22 +84,20 @@ type shareSystem struct {
 }
 
 // layerAt takes units and levels out of the equations, and decomposes what they
-// leave of the parts.
-func (f *ShareFit) layerAt(l *shareLayer, unit float64, sums []*shareSums, room *shareRoom) (shareSystem, error) {
+// leave of the parts. It gives the squares of a [shareSystem].
+func (f *ShareFit) layerAt(l *shareLayer, unit float64, sums []*shareSums, room *shareRoom) (squares float64, err error) {
 	d, parts := f.data, f.data.parts()
 	l.room(unit, len(d.Z), len(room.levels), parts)
 	for i, times := range d.Times {
 		l.keep[i] = unit * unit / (unit*unit + d.Variance/times)
 	}
-	var s shareSystem
 	matrix, right := room.matrix, room.right
 	upper := matrix.RawSymmetric().Data
 	clear(upper)
 	clear(right)
 	for _, sum := range sums {
 		diagonal := unit*unit + d.Variance/sum.times
-		s.squares += sum.squares / diagonal
-		s.log += sum.units * math.Log(diagonal)
+		squares += sum.squares / diagonal
 		addScaled(upper, sum.matrix, 1/diagonal)
 		addScaled(right, sum.right, 1/diagonal)
 		for _, level := range sum.levels {
@@ -111,11 +109,10 @@ func (f *ShareFit) layerAt(l *shareLayer, unit float64, sums []*shareSums, room 
 	for at, weight := range l.levels {
 		addProduct(upper, l.partsOf(at), -1/weight)
 		addScaled(right, l.partsOf(at), -l.levelSums[at]/weight)
-		s.squares -= l.levelSums[at] * l.levelSums[at] / weight
-		s.log += math.Log(weight)
+		squares -= l.levelSums[at] * l.levelSums[at] / weight
 	}
 	dropDust(upper, 1/(ShareSteps*d.Step*ShareSteps*d.Step))
-	return s, l.decompose(matrix, right)
+	return squares, l.decompose(matrix, right)
 }
 
 // dropDust makes elements nothing that cannot change what they are added to: those

@@ -95,10 +95,12 @@ func FitShares(d ShareData) (*ShareFit, error) {
 	logs, most := make([]float64, 0, steps*ShareSteps), math.Inf(-1)
 	for i := range steps {
 		unit := (float64(i) + 0.5) * d.Step
-		if f.mostLogWeight(unit, sums, room) < most+logOfNothing {
+		system := shareSystem{log: f.logDeterminants(unit, sums, room.levels)}
+		if f.mostLogWeight(unit, system) < most+logOfNothing {
 			continue
 		}
-		system, err := f.layerAt(&f.layers[i], unit, sums, room)
+		var err error
+		system.squares, err = f.layerAt(&f.layers[i], unit, sums, room)
 		if err != nil {
 			return nil, err
 		}
@@ -156,12 +158,10 @@ func checkLevels(levels []int) error {
 
 func (d ShareData) parts() int { return len(d.Shares[0]) }
 
-// mostLogWeight is what no log w at one sa exceeds: the squares are never below 0, and
-// log|I + tau^2 system| is not. Most of the sa weigh nothing by it when there are many
-// units, and need no system.
-func (f *ShareFit) mostLogWeight(unit float64, sums []*shareSums, room *shareRoom) float64 {
-	levels, log := room.levels, 0.0
+// logDeterminants is log|D| + log|M'D^-1 M| at one sa; levels is room for M'D^-1 M.
+func (f *ShareFit) logDeterminants(unit float64, sums []*shareSums, levels []float64) float64 {
 	clear(levels)
+	log := 0.0
 	for _, sum := range sums {
 		diagonal := unit*unit + f.data.Variance/sum.times
 		log += sum.units * math.Log(diagonal)
@@ -172,7 +172,7 @@ func (f *ShareFit) mostLogWeight(unit float64, sums []*shareSums, room *shareRoo
 	for _, weight := range levels {
 		log += math.Log(weight)
 	}
-	return -log/2 - f.logPrior(0, unit)
+	return log
 }
 
 // logPrior is what the prior takes from log w.
@@ -182,6 +182,13 @@ func (f *ShareFit) logPrior(tau, unit float64) float64 {
 		squares += unit * unit
 	}
 	return squares / (2 * SharePrior * SharePrior * f.data.Step * f.data.Step)
+}
+
+// mostLogWeight is what no log w at one sa exceeds: the squares are never below 0, nor
+// is log|I + tau^2 system|. Most of the sa weigh nothing by it when there are many units,
+// and their layers are not worked out.
+func (f *ShareFit) mostLogWeight(unit float64, s shareSystem) float64 {
+	return -s.log/2 - f.logPrior(0, unit)
 }
 
 // logWeight is log w at one tau.
