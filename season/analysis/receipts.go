@@ -106,12 +106,13 @@ func receiptsElsewhere(l *season.Ledger, year int, plain Receipts, series []Rece
 			found = append(found, ReceiptElsewhere{Receipt: receipt, MoneyLine: m})
 		}
 	})
+	slips := slipsOf(l, year)
 	for _, run := range plain.Missing {
 		named := func(e ReceiptElsewhere) bool { return e.Receipt == strconv.FormatInt(run.From, 10) }
 		if run.From != run.To || slices.ContainsFunc(found, named) {
 			continue
 		}
-		if m, ok := unnumberedBetween(l, year, run.From); ok {
+		if m, ok := unnumberedBetween(slips, run.From); ok {
 			found = append(found, ReceiptElsewhere{strconv.FormatInt(run.From, 10), m, true})
 		}
 	}
@@ -119,13 +120,12 @@ func receiptsElsewhere(l *season.Ledger, year int, plain Receipts, series []Rece
 	return found
 }
 
-// unnumberedBetween is the only line of the club's slips in a year without a receipt that
-// lies between those of the numbers before and after one; false where there is none, or
-// several.
-func unnumberedBetween(l *season.Ledger, year int, missing int64) (MoneyLine, bool) {
+// unnumberedBetween is the only line of slips without a receipt that lies between those of
+// the numbers before and after one; false where there is none, or several.
+func unnumberedBetween(slips []*season.Cost, missing int64) (MoneyLine, bool) {
 	var before, after season.Date
 	var without []*season.Cost
-	for _, c := range slipsOf(l, year) {
+	for _, c := range slips {
 		switch begins, n, ok := numberOf(c.Receipt); {
 		case c.Receipt == "":
 			without = append(without, c)

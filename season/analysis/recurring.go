@@ -20,10 +20,10 @@ const (
 // latest drill on it, of the reviewed flights that could show it over the last
 // RecurringDays, the largest share first; equal shares by flights, then by
 // points at stake. Until RecurringFlights since that drill could show it, the
-// share from before it stands: one clean flight ends no fault. A kind was noted in at least RecurringTwice of at least
-// RecurringFlights flights. Of each row Flights, Exposed, Count, Seen, Felt,
-// Points and Unknown are of these flights; its Group is the one that all of it
-// was in, Since the first flight of any season with it. The ledger's AsOf stands for today.
+// share from before it stands: one clean flight ends no fault. A kind was noted
+// in at least RecurringTwice of at least RecurringFlights flights. Of each row
+// Flights, Exposed, Count, Seen, Felt, Points and Unknown are of these flights;
+// its Group is the one that all of it was in, Since the first flight of any season with it. The ledger's AsOf stands for today.
 func ComesBack(l *season.Ledger, p *season.Pilot) []RecurringKind {
 	met, flights := recently(l, p)
 	return comingBack(l, p, met.Kinds, flights)
@@ -89,10 +89,11 @@ func (t RecurringKind) sinceDrill(l *season.Ledger, p *season.Pilot, flights []n
 		return since
 	}
 	before := slices.DeleteFunc(slices.Clone(flights), func(f notedFlight) bool { return f.Date > t.Drill.Date })
-	out := since
-	for drill := t.Drill; drill != nil && (drill == t.Drill || out.Exposed < RecurringFlights); {
-		drill = drillBefore(l, p, drill.Date, t.Kind.Name, t.Group)
-		out = t.after(drill, before)
+	earlier := drillBefore(l, p, t.Drill.Date, t.Kind.Name, t.Group)
+	out := t.after(earlier, before)
+	for earlier != nil && out.Exposed < RecurringFlights {
+		earlier = drillBefore(l, p, earlier.Date, t.Kind.Name, t.Group)
+		out = t.after(earlier, before)
 	}
 	out.BeforeDrill, out.SinceFlights, out.SinceExposed = true, since.Flights, since.Exposed
 	return out

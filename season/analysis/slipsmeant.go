@@ -1,7 +1,6 @@
 package analysis
 
 import (
-	"cmp"
 	"math/big"
 	"slices"
 
@@ -134,7 +133,7 @@ func movedAfter(l *season.Ledger, c season.Currency, missing int64, day, upTo se
 // found, were two neighbouring digits of their amount the other way round; payments of
 // exactly what was charged come last, since another amount is the less likely one.
 func swapped(l *season.Ledger, c season.Currency, missing int64, after, upTo season.Date) []Slip {
-	var found []Slip
+	var found, charged []Slip
 	for _, s := range clubSlips(l, c) {
 		typed := s.typed()
 		if s.Date <= after || s.Date > upTo || typed.Minor == 0 {
@@ -142,28 +141,22 @@ func swapped(l *season.Ledger, c season.Currency, missing int64, after, upTo sea
 		}
 		if meant, ok := typed.SwapMaking(s.Moved.Minor/typed.Minor, missing); ok {
 			s.Typed, s.MeantAmount = typed, meant
-			found = append(found, s)
+			if s.chargedExactly(l) {
+				charged = append(charged, s)
+			} else {
+				found = append(found, s)
+			}
 		}
 	}
-	slices.SortStableFunc(found, func(a, b Slip) int {
-		return cmp.Compare(chargedExactly(l, a), chargedExactly(l, b))
-	})
-	return found
+	return append(found, charged...)
 }
 
-// chargedExactly is 1 for a payment to the club of an amount that was charged to the
-// payer, else 0.
-func chargedExactly(l *season.Ledger, s Slip) int {
-	if s.Settlement == nil || !s.Settlement.To.Club() {
-		return 0
-	}
-	charged := func(c *season.Cost) bool {
+// chargedExactly reports whether a line is a payment to the club of an amount that was
+// charged to the payer.
+func (s Slip) chargedExactly(l *season.Ledger) bool {
+	return s.Settlement != nil && s.Settlement.To.Club() && slices.ContainsFunc(l.Costs, func(c *season.Cost) bool {
 		return c.Typed() == s.Settlement.Paid && slices.Contains(c.For, s.Settlement.From)
-	}
-	if slices.ContainsFunc(l.Costs, charged) {
-		return 1
-	}
-	return 0
+	})
 }
 
 // typed is the amount as it stands in the line, of one where it was typed for each.

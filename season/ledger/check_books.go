@@ -56,10 +56,10 @@ func (r *reader) ofOtherYear(f *file, agreed agreedLine, all []*moneyLine, over 
 	said, last, n := "", "", 0
 	for _, line := range r.money {
 		c := line.cost
-		if c == nil || !line.typed || c.Money.Currency != agreed.Money.Currency || c.ClubResult() != -over || r.asAgreed(r.out.YearOf(c.Date), c.Money.Currency) {
+		if c == nil || !line.typed || c.Money.Currency != agreed.Money.Currency || c.ClubResult() != -over {
 			continue
 		}
-		if meant := r.inYearOf(line, agreed.Year); meant != 0 {
+		if meant := r.inYearOf(line, agreed.Year); meant != 0 && !r.asAgreed(r.out.YearOf(c.Date), c.Money.Currency) {
 			n++
 			last = fmt.Sprintf("%s, of %s", lineText(line.at, f), line.date)
 			said = fmt.Sprintf("; %s would make it, dated %s instead of %s", lineText(line.at, f), meant, line.date)
