@@ -73,6 +73,7 @@ func kindMatters(d answers.Faults, kind string) string {
 	type end struct {
 		dates []string
 		said  string
+		open  bool
 	}
 	var ends []end
 	for _, m := range d.Matters {
@@ -81,7 +82,7 @@ func kindMatters(d answers.Faults, kind string) string {
 		}
 		said := matterEnd(m.Closed)
 		if n := len(ends); n == 0 || ends[n-1].said != said {
-			ends = append(ends, end{said: said})
+			ends = append(ends, end{said: said, open: m.Closed == nil})
 		}
 		last := &ends[len(ends)-1]
 		if !slices.Contains(last.dates, m.Date) {
@@ -94,7 +95,7 @@ func kindMatters(d answers.Faults, kind string) string {
 	var said []string
 	for _, e := range ends[max(0, len(ends)-mattersNamed):] {
 		text := "that of " + ListInWords(e.dates) + " " + e.said
-		if e.said == matterEnd(nil) {
+		if e.open {
 			said = slices.Insert(said, 0, text)
 		} else {
 			said = append(said, text)

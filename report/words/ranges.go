@@ -70,7 +70,13 @@ func (r Range) Change() string { return report.Signed(r.Middle, r.Decimals()).St
 
 // Changes are both ends of a range of changes, signed: "-2 to +7".
 func (r Range) Changes() string {
-	return report.Signed(r.Low, r.Decimals()).String() + " to " + report.Signed(r.High, r.Decimals()).String()
+	low, high := r.changeEnds()
+	return low + " to " + high
+}
+
+func (r Range) changeEnds() (low, high string) {
+	decimals := r.Decimals()
+	return report.Signed(r.Low, decimals).String(), report.Signed(r.High, decimals).String()
 }
 
 // EndsAt and ChangesAt are the ends with their confidence: "64 to 71 at 90%

@@ -72,7 +72,7 @@ func chanceInShort(d answers.Trend, limits answers.TrendLimits) string {
 // cutSaid says which of a change and its ends were beyond what was observed, and are cut
 // to it.
 func cutSaid(d answers.Trend) string {
-	low, high, _ := strings.Cut(TrendRange(d).Changes(), " to ")
+	low, high := TrendRange(d).changeEnds()
 	var cut []string
 	if d.SeasonCut {
 		cut = append(cut, "the change")

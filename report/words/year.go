@@ -216,8 +216,9 @@ func agreedSaid(d answers.Year, currency string) string {
 
 // agreedOtherwise is agreedSaid of a result that is another than the agreed one, else "".
 func agreedOtherwise(d answers.Year, currency string) string {
-	if said := agreedSaid(d, currency); strings.HasPrefix(said, agreedAs) {
-		return said
+	other := func(a answers.Agreed) bool { return a.Currency == currency && !a.Difference.IsNothing() }
+	if slices.ContainsFunc(AllAgreed(d), other) {
+		return agreedSaid(d, currency)
 	}
 	return ""
 }
