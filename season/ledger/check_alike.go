@@ -8,11 +8,11 @@ import (
 	"boxbook/season"
 )
 
-// Marks of a flight are enough to be told from another's where it has so many, of so
+// Marks of a flight are enough to be told from another's where it has AlikeMarks, of so
 // many different ones: a short sheet, or one of the same mark throughout, may come
 // twice.
 const (
-	alikeMarks     = 20
+	AlikeMarks     = 20
 	alikeDifferent = 4
 )
 
@@ -87,7 +87,7 @@ func (r *reader) marksKey(fl *season.Flight) uint64 {
 	for _, halves := range different {
 		kinds += bits.OnesCount32(halves)
 	}
-	if marks < alikeMarks || kinds < alikeDifferent {
+	if marks < AlikeMarks || kinds < alikeDifferent {
 		return 0
 	}
 	return key | 1

@@ -12,7 +12,7 @@ import (
 
 // A short sheet, or one of nearly the same mark throughout, may well come twice.
 func TestAlikeNeedsEnoughMarks(t *testing.T) {
-	assert.Equal(t, []int{20, 4}, []int{alikeMarks, alikeDifferent})
+	assert.Equal(t, []int{20, 4}, []int{AlikeMarks, alikeDifferent})
 	assert.Contains(t, strings.Join(strings.Fields(data.Kinds), " "), "fewer than twenty marks, or fewer than four different ones")
 	const head = "pilot ines\nsequence four\n  category intermediate\n  programme known\n  1 K 10\n  2 K 12\n  3 K 14\n  4 K 9\n"
 	flights := func(panel string, rows ...string) string {

@@ -118,6 +118,10 @@ func (l List) AheadTo(day season.Date) int {
 // typed twice.
 func RepeatsMoney(d Diagnostic) bool { return d.Repeats.Line > 0 }
 
+// RepeatsMarks reports whether a diagnostic says that a flight may be another one, typed
+// again.
+func RepeatsMarks(d Diagnostic) bool { return d.Code == marksAlike }
+
 func (l List) count(counts func(Diagnostic) bool) int {
 	n := 0
 	for _, d := range l {

@@ -51,12 +51,10 @@ func (a *app) there(to destination, l *season.Ledger, flight entry.Answers) erro
 	}
 }
 
-// manyMarks are enough to tell sheets of different days apart.
-const manyMarks = 20
-
 // likeAnother says that a flight has all marks of another one of its pilot, on the same
-// sequence by the same judges: of that day, or in practice and of other days with many marks; "" where none has
-// them, and where the ledger's own warning says it.
+// sequence by the same judges: of that day, or in practice and of other days with as many
+// marks as tell sheets apart; "" where none has them, and where the ledger's own warning
+// says it.
 func likeAnother(result *ledger.Result, name string) string {
 	flights := result.Ledger.Flights
 	at := slices.IndexFunc(flights, func(f *season.Flight) bool { return f.Name == name })
@@ -70,11 +68,11 @@ func likeAnother(result *ledger.Result, name string) string {
 		if was == is || was.Void != nil || !was.HasMarks() || was.Pilot != is.Pilot || was.Sequence != is.Sequence || is.Sequence == nil || !sameNames(was.Panel, is.Panel) {
 			continue
 		}
-		if count < manyMarks && (was.Date != is.Date || !is.Contested()) || len(differingMarks(was, is)) > 0 {
+		if count < ledger.AlikeMarks && (was.Date != is.Date || !is.Contested()) || len(differingMarks(was, is)) > 0 {
 			continue
 		}
 		if slices.ContainsFunc(result.Diagnostics, func(d ledger.Diagnostic) bool {
-			return d.Code == "flight-marks-repeated" && (d.Line == is.At.Line || d.Line == was.At.Line)
+			return ledger.RepeatsMarks(d) && (d.Line == is.At.Line || d.Line == was.At.Line)
 		}) {
 			return ""
 		}
