@@ -231,15 +231,20 @@ func (l *ledgerFiles) asUndone(j *Journal, c keptChange) ([]UndoneFile, error) {
 			return nil, nil
 		}
 		with, ok := f.former(text)
-		switch {
-		case c.TooLarge:
-			return nil, noUndo("the last change that was taken back, %s, cannot be put back: it is larger than the %d MiB that are kept", c, MaxUndoBytes>>20)
-		case !ok:
-			return nil, noUndo("the last change that was taken back, %s, cannot be put back: %s is damaged", c, filepath.Base(j.path()))
+		if !ok || c.TooLarge {
+			return nil, j.cannot("the last change that was taken back", c, "put back")
 		}
 		files = append(files, UndoneFile{Name: at.Name, Path: at.Path, Now: text, Former: with, kept: f.File})
 	}
 	return files, l.mayPutBack(c, files)
+}
+
+// cannot says why a change is past undoing: not all of it was kept, or the journal lost it.
+func (j *Journal) cannot(which string, c keptChange, be string) error {
+	if c.TooLarge {
+		return noUndo("%s, %s, cannot be %s: it is larger than the %d MiB that are kept", which, c, be, MaxUndoBytes>>20)
+	}
+	return noUndo("%s, %s, cannot be %s: %s is damaged", which, c, be, filepath.Base(j.path()))
 }
 
 // reversed is a change the other way round, of the files that it is of now.
@@ -272,11 +277,8 @@ func (l *ledgerFiles) inPlace(j *Journal, kept *journalFile, c keptChange) ([]Un
 			return nil, changedSince(kept, c, f, at.Name, text)
 		}
 		was, ok := f.former(text)
-		switch {
-		case c.TooLarge:
-			return nil, noUndo("the last change, %s, cannot be taken back: it is larger than the %d MiB that are kept", c, MaxUndoBytes>>20)
-		case !ok:
-			return nil, noUndo("the last change, %s, cannot be taken back: %s is damaged", c, filepath.Base(j.path()))
+		if !ok || c.TooLarge {
+			return nil, j.cannot("the last change", c, "taken back")
 		}
 		files = append(files, UndoneFile{Name: at.Name, Path: at.Path, Now: text, Former: was, kept: f.File})
 	}
