@@ -58,6 +58,9 @@ func (f FamilyFlight) OwnZero() bool {
 	return slices.ContainsFunc(f.Figures, func(own FamilyFigure) bool { return slices.Contains(f.Zeroed, own.Number) })
 }
 
+// RestZero reports whether the comparison with the rest has a zeroed figure in it.
+func (f FamilyFlight) RestZero() bool { return len(f.Zeroed) > 0 && f.VersusRest.Known() }
+
 // FamilyFigure is a figure with its marks, of a figure that was flown several times
 // those of its first row; Mean is what it counts.
 type FamilyFigure struct {

@@ -18,8 +18,7 @@ type Faults struct {
 	// Recurring are the three kinds that come back most, over all groups: by the
 	// share of flights since the latest drill on each, or before it until enough since
 	// could show it, of the reviewed flights of Limits.Days that could, whatever was
-	// selected. Without are those that
-	// come back and have no open drill.
+	// selected. Without are those that come back and have no open drill.
 	Recurring []FaultKind `json:"recurring"`
 	Without   []FaultKind `json:"without"`
 	Open      []Open      `json:"open"`

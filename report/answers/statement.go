@@ -76,11 +76,12 @@ type PostingTwice struct {
 func (s *Statement) FindTwice(l *season.Ledger, found ledger.List) {
 	of := map[season.Place]analysis.MoneyLine{}
 	for _, d := range found {
-		other := d.Repeats
-		if !ledger.RepeatsMoney(d) {
-			if other = d.SameReceipt; other.Line == 0 {
-				continue
-			}
+		repeats, other := ledger.RepeatsMoney(d), d.SameReceipt
+		if repeats {
+			other = d.Repeats
+		}
+		if other.Line == 0 {
+			continue
 		}
 		if len(of) == 0 {
 			analysis.EachMoneyLine(l, func(m analysis.MoneyLine) { of[m.At] = m })
@@ -92,9 +93,9 @@ func (s *Statement) FindTwice(l *season.Ledger, found ledger.List) {
 			place := season.Place{File: p.File, Line: p.Line}
 			switch {
 			case !known || p.Alone:
-			case ledger.RepeatsMoney(d) && place == at:
+			case repeats && place == at:
 				s.Twice = append(s.Twice, PostingTwice{moneyLineOf(first), p})
-			case !ledger.RepeatsMoney(d) && too && (place == at || place == other):
+			case !repeats && too && (place == at || place == other):
 				s.addOneReceipt(OneReceipt{p.Receipt, [2]MoneyLine{moneyLineOf(first), moneyLineOf(again)}})
 			}
 		}

@@ -11,8 +11,8 @@ import (
 )
 
 // Booklet is a season to read: the answers and the picture first, with the season before
-// beside it, then what comes back, drills, plan, readiness, families and panels as their own pages have them,
-// then every flight, folded.
+// beside it, then what comes back, drills, plan, readiness, families and panels as their
+// own pages have them, then every flight, folded.
 func Booklet(b answers.Book) report.Document {
 	if b.Ready != nil {
 		said := words.SayReady(*b.Ready)

@@ -34,7 +34,7 @@ func FamilyTable(d answers.Family, most int) *report.Table {
 		if f.OwnZero() {
 			percent = percent.Marked(words.ZeroSign)
 		}
-		if len(f.Zeroed) > 0 && f.VersusRest.Known() {
+		if f.RestZero() {
 			rest = rest.Marked(words.ZeroSign)
 		}
 		t.Rows = append(t.Rows, []report.Cell{
@@ -57,7 +57,7 @@ func FamilyNotes(d answers.Family, most int, all bool) *report.Notes {
 	if all {
 		notes = Notes(words.FamilyNotes(d))
 	}
-	if slices.ContainsFunc(latestOf(d, most), func(f answers.FamilyFlight) bool { return f.OwnZero() || len(f.Zeroed) > 0 && f.VersusRest.Known() }) {
+	if slices.ContainsFunc(latestOf(d, most), func(f answers.FamilyFlight) bool { return f.OwnZero() || f.RestZero() }) {
 		notes.Items = append([]report.Note{{Mark: words.ZeroSign, Text: words.FamilyZero(d)}}, notes.Items...)
 	}
 	return notes
