@@ -103,6 +103,12 @@ methods$fisher <- list(tolerance = close, work = function(d) {
   list(less = p("less"), greater = p("greater"), "two-sided" = p("two.sided"))
 })
 
+methods[["fisher-within"]] <- list(tolerance = close, work = function(d) {
+  tables <- array(0, c(2, 2, length(d$cells) / 4))
+  for (i in seq_len(dim(tables)[3])) tables[, , i] <- matrix(d$cells[4 * i - 3:0], 2, byrow = TRUE)
+  list(less = mantelhaen.test(tables, exact = TRUE, alternative = "less")$p.value)
+})
+
 methods$proportion <- list(tolerance = close, work = function(d) {
   k <- d$counts[1]
   n <- d$counts[2]

@@ -66,6 +66,19 @@ func drawFisher(d *differential) (data, says []numbers) {
 	return []numbers{count("cells", cells...)}, []numbers{one("less", r.Less), one("greater", r.Greater), one("two-sided", r.TwoSided)}
 }
 
+// drawFisherWithin draws tables with no margin of 0, as R asks for.
+func drawFisherWithin(d *differential) (data, says []numbers) {
+	var tables [][4]int
+	var cells []int
+	for range 2 + d.IntN(3) {
+		t := [4]int{1 + d.IntN(8), d.IntN(12), d.IntN(12), 1 + d.IntN(12)}
+		tables, cells = append(tables, t), append(cells, t[:]...)
+	}
+	less, err := stats.FisherWithin(tables...)
+	require.NoError(d.t, err)
+	return []numbers{count("cells", cells...)}, []numbers{one("less", less)}
+}
+
 func drawProportion(d *differential) (data, says []numbers) {
 	n := 1 + d.IntN(60)
 	k, confidence := d.IntN(n+1), d.oneOf(.8, .9, .95, .99)

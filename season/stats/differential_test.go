@@ -76,6 +76,7 @@ func TestWriteDifferential(t *testing.T) {
 		{"mann-kendall", drawMannKendall},
 		{"theil-sen", drawTheilSen},
 		{"fisher", drawFisher},
+		{"fisher-within", drawFisherWithin},
 		{"proportion", drawProportion},
 		{"rates", drawRates},
 		{"noncentral-t", drawNoncentralT},

@@ -19,28 +19,37 @@ type FisherTest struct {
 // above a million. Fisher's tea tasting [published: tea-tasting, distribution]
 // [derived: r, fisher.test; scipy, fisher_exact].
 func Fisher(a, b, c, d int) (FisherTest, error) {
-	if err := checkCounts(a, b, c, d); err != nil {
-		return FisherTest{}, err
-	}
-	total := a + b + c + d
-	if err := checkCounts(total); err != nil {
-		return FisherTest{}, err
-	}
-	if total == 0 {
+	if err := checkCounts(a, b, c, d); err == nil && a+b+c+d == 0 {
 		return FisherTest{}, fmt.Errorf("%w: an empty table", ErrTooFew)
 	}
-	first, second, column := a+b, c+d, a+c
-	low, high := max(0, column-second), min(first, column)
-	mode := int(int64(first+1) * int64(column+1) / int64(total+2)) // the product needs 64 bits, on any processor
-	probs := fromRatios(low, high, mode, func(x int) float64 {
-		return float64(first-x) * float64(column-x) /
-			(float64(x+1) * float64(second-column+x+1))
-	})
+	probs, low, err := firstCells(a, b, c, d)
+	if err != nil {
+		return FisherTest{}, err
+	}
 	return FisherTest{
 		Less:     sumTo(probs, a-low),
 		Greater:  sumFrom(probs, a-low),
 		TwoSided: sumNoLikelier(probs, a-low),
 	}, nil
+}
+
+// firstCells are the chances of the first cell of a table with these margins, from
+// low on.
+func firstCells(a, b, c, d int) (probs []float64, low int, err error) {
+	if err := checkCounts(a, b, c, d); err != nil {
+		return nil, 0, err
+	}
+	total := a + b + c + d
+	if err := checkCounts(total); err != nil {
+		return nil, 0, err
+	}
+	first, second, column := a+b, c+d, a+c
+	low, high := max(0, column-second), min(first, column)
+	mode := int(int64(first+1) * int64(column+1) / int64(total+2)) // the product needs 64 bits, on any processor
+	return fromRatios(low, high, mode, func(x int) float64 {
+		return float64(first-x) * float64(column-x) /
+			(float64(x+1) * float64(second-column+x+1))
+	}), low, nil
 }
 
 // SmallestFisherP is the smallest one-sided p that [Fisher] can reach with rows
