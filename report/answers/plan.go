@@ -64,21 +64,23 @@ type PlanLimits struct {
 // levelHigh are the family's percent, gap what it lies above the pilot's other
 // families and weakChance the chance that it lies below them, share its part of
 // the sequence's K between 0 and 1, weakFigure a figure of the sequence that lies
-// low by itself, last its own percent over the last ends flights with it,
-// lostPerFlight points.
+// low by itself, last its own percent over the last ends flights with it, without
+// zeroed figures as the level is, lostPerFlight points.
 type PlanItem struct {
-	Group         string        `json:"group"`
-	Gain          report.Number `json:"gain"`
-	Low           report.Number `json:"low"`
-	High          report.Number `json:"high"`
-	Evidence      string        `json:"evidence"`
-	Level         report.Number `json:"level"`
-	LevelLow      report.Number `json:"levelLow"`
-	LevelHigh     report.Number `json:"levelHigh"`
-	Gap           report.Number `json:"gap"`
-	Weak          bool          `json:"weak"`
-	WeakChance    report.Number `json:"weakChance"`
-	Of            []string      `json:"of"`
+	Group      string        `json:"group"`
+	Gain       report.Number `json:"gain"`
+	Low        report.Number `json:"low"`
+	High       report.Number `json:"high"`
+	Evidence   string        `json:"evidence"`
+	Level      report.Number `json:"level"`
+	LevelLow   report.Number `json:"levelLow"`
+	LevelHigh  report.Number `json:"levelHigh"`
+	Gap        report.Number `json:"gap"`
+	Weak       bool          `json:"weak"`
+	WeakChance report.Number `json:"weakChance"`
+	Of         []string      `json:"of"`
+	// Different counts those of them that differ in what is flown.
+	Different     int           `json:"different"`
 	WeakFigure    string        `json:"weakFigure,omitempty"`
 	Share         report.Number `json:"share"`
 	Last          report.Number `json:"last,omitzero"`
@@ -115,9 +117,10 @@ type PlanZeros struct {
 	Flights int           `json:"flights"`
 	Points  report.Number `json:"points,omitzero"`
 	// Cost is the same over all these flights, in points, Percent in percent of the maximum
-	// of each of the flights with one, on average.
+	// of each of the flights with one, on average, and Each over all the plan's flights.
 	Cost    report.Number `json:"cost,omitzero"`
 	Percent report.Number `json:"percent,omitzero"`
+	Each    report.Number `json:"each,omitzero"`
 }
 
 // PlanAside is a weak family that is none of the items, with its part of the
@@ -189,7 +192,7 @@ func planItemOf(i analysis.PlanItem) PlanItem {
 	d := PlanItem{
 		Group: i.Group, Gain: report.Float(i.Gain), Low: report.Float(i.GainLow), High: report.Float(i.GainHigh),
 		Level: g.Shrunken, LevelLow: g.Low, LevelHigh: g.High, Gap: g.Gap, Weak: g.Weak, WeakChance: g.WeakChance,
-		Of: g.Of, Share: report.Float(i.Share), Last: g.Last, Ends: g.Ends, Rising: i.Rising,
+		Of: g.Of, Different: g.Different, Share: report.Float(i.Share), Last: report.Float(i.LastGraded), Ends: i.EndsGraded, Rising: i.Rising,
 		LostPerFlight: g.LostPerFlight, Figures: i.Figures, Apart: i.Apart, Alike: g.Alike,
 	}
 	if i.LowHere != nil {
@@ -212,7 +215,7 @@ func planItemOf(i analysis.PlanItem) PlanItem {
 func planZeros(z analysis.PlanZeros) PlanZeros {
 	d := PlanZeros{Figures: z.Figures, Flights: z.Flights, Points: report.Float(z.Points)}
 	if z.Figures > 0 {
-		d.Cost, d.Percent = report.Float(z.Cost), report.Float(z.Percent)
+		d.Cost, d.Percent, d.Each = report.Float(z.Cost), report.Float(z.Percent), report.Float(z.Each)
 	}
 	return d
 }

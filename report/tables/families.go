@@ -25,7 +25,7 @@ func LevelTable(d answers.Families) *report.Table {
 	for _, g := range d.Groups {
 		low, level, high := words.FamilyRange(g, d.Limits.Confidence).Cells()
 		t.Rows = append(t.Rows, []report.Cell{
-			report.Text(words.GroupTitle(g.Group)), CountCell(g.Figures), CountCell(g.Distinct), report.Num(g.K, 0), percentOf(g),
+			report.Text(words.GroupTitle(g.Group)), CountCell(g.Figures), CountCell(g.Different), report.Num(g.K, 0), percentOf(g),
 			level, low, high, report.Num(g.LostPerFlight, 1), levelVerdict(g),
 		})
 	}

@@ -53,6 +53,8 @@ func WeakSentence(d answers.Families) string {
 	if len(d.LowFigures) > 0 {
 		parts = append(parts, lowFigures(d.LowFigures))
 	}
+	one := lowOneFigures(d)
+	parts = append(parts, one...)
 	switch {
 	case len(d.Groups) == 0:
 		return "No contest flight in this selection has a figure of any family; practice does not count here."
@@ -60,7 +62,7 @@ func WeakSentence(d answers.Families) string {
 		return "The levels of the families cannot be compared: " + levelsLack(len(d.Groups), d.Limits.Families) + "."
 	case len(parts) == 0 && d.Flights < d.Limits.Flights:
 		parts = append(parts, lowestSoFar(d))
-	case len(weak) == 0:
+	case len(weak)+len(one) == 0:
 		parts = append(parts, "No family lies below the others by more than chance.")
 	}
 	return strings.Join(parts, " ")
@@ -112,8 +114,8 @@ func lowestBy(groups []answers.Group, of func(answers.Group) report.Number) answ
 // weakFamily says a weak family with its level, and the figures where they are
 // only two.
 func weakFamily(g answers.Group) string {
-	on := Counted(g.Distinct, "distinct figure", "distinct figures")
-	if g.Distinct <= 2 {
+	on := Counted(g.Different, "distinct figure", "distinct figures")
+	if len(g.Of) <= 2 {
 		on = FiguresTitle(g.Of)
 	}
 	r := FamilyRange(g, report.Number{})
@@ -122,6 +124,21 @@ func weakFamily(g answers.Group) string {
 		text += ", which cannot be told apart from " + groupTitles(g.Alike)
 	}
 	return text
+}
+
+// lowOneFigures name the figures that several sequences have and that are all there is
+// of a family: where it lies as low as one that is weak, that is said of the figure.
+func lowOneFigures(d answers.Families) []string {
+	var said []string
+	for _, g := range d.Groups {
+		sure := g.WeakChance.Known() && g.WeakChance.Float64() >= d.Limits.WeakSure.Float64() && g.Gap.Float64() <= -d.Limits.WeakGap.Float64()
+		if sure && g.Different == 1 && len(g.Of) > 1 {
+			r := FamilyRange(g, d.Limits.Confidence)
+			said = append(said, fmt.Sprintf("%s lies below the others: %s, about %s%% (%s); nothing else of the family was flown.",
+				Sentence(onlyFigure(g.Of[0], g.Of)), GroupTitle(g.Group), r.About(), r.EndsAt()))
+		}
+	}
+	return said
 }
 
 // LevelShown is a family's level, or its own percent where levels are not compared.
@@ -192,7 +209,7 @@ func LevelVerdict(g answers.Group) string {
 		return ""
 	case g.Weak:
 		return Weak
-	case g.Distinct == 1:
+	case g.Different == 1:
 		return OneFigure
 	default:
 		return NotToldApart
@@ -226,10 +243,10 @@ func ReversedNote(d answers.Families) string {
 		switch {
 		case !g.Low.Known():
 			text += "too little was flown to judge its level"
-		case g.Distinct == 1:
+		case g.Different == 1:
 			text += "of one figure"
 		default:
-			text += fmt.Sprintf("of %d figures it may be anywhere from %s to %s%%", g.Distinct, g.Low.Text(0), g.High.Text(0))
+			text += fmt.Sprintf("of %d figures it may be anywhere from %s to %s%%", g.Different, g.Low.Text(0), g.High.Text(0))
 		}
 		if g.WithoutZeros.Known() {
 			text += ", and a zero in it says nothing of its level"

@@ -10,7 +10,7 @@ import (
 	"boxbook/report/words"
 )
 
-var familiesLimits = answers.FamiliesLimits{TrendLimits: trendLimits, Chance: report.Float(.1), MayBe: report.Float(.2), Families: 3, Confidence: report.Float(.9)}
+var familiesLimits = answers.FamiliesLimits{TrendLimits: trendLimits, Chance: report.Float(.1), MayBe: report.Float(.2), Families: 3, Confidence: report.Float(.9), WeakSure: report.Float(.92), WeakGap: report.Float(2)}
 
 // What is flat, and what cannot be told from chance, is counted.
 func TestMovingSentence(t *testing.T) {
@@ -107,11 +107,23 @@ func TestFamiliesNotLookedAt(t *testing.T) {
 	assert.Empty(t, words.NotLookedAt(d))
 }
 
+// What is of one figure alone, which several sequences have, is said of the figure.
+func TestWeakSentenceOfOneFigureInSeveralSequences(t *testing.T) {
+	low := answers.Group{
+		Group: "spins", Different: 1, Of: []string{"known-26/9", "free-26/6", "unknown-1/3"}, Gap: report.Float(-9), WeakChance: report.Float(.97),
+		Shrunken: report.Float(61), Low: report.Float(54), High: report.Float(68),
+	}
+	d := answers.Families{Flights: 6, Limits: familiesLimits, Groups: []answers.Group{low, {Group: "5"}, {Group: "7"}}, Tau2: report.Float(4)}
+	assert.Equal(t, "Figure 9 of known-26, the same in 3 sequences, lies below the others: spins, about 61% (54 to 68 at 90% confidence); nothing else of the family was flown.", words.WeakSentence(d))
+	d.Groups[0].WeakChance = report.Float(.9)
+	assert.Equal(t, "No family lies below the others by more than chance.", words.WeakSentence(d))
+}
+
 // Two distinct figures are named, of more the number; a figure that lies low by
 // itself is named whatever its family; families in the same figures are said to be.
 func TestWeakSentence(t *testing.T) {
 	weak := answers.Group{
-		Group: "7", Weak: true, Distinct: 2, Of: []string{"known-26/3", "known-26/7"}, Alike: []string{"9.1"},
+		Group: "7", Weak: true, Different: 2, Of: []string{"known-26/3", "known-26/7"}, Alike: []string{"9.1"},
 		Shrunken: report.Float(58), Low: report.Float(52.6), High: report.Float(63),
 	}
 	d := answers.Families{Flights: 8, Limits: familiesLimits, Groups: []answers.Group{weak, {Group: "5"}, {Group: "9.1", Alike: []string{"7"}}}, Tau2: report.Float(4)}
@@ -120,15 +132,15 @@ func TestWeakSentence(t *testing.T) {
 	assert.Equal(t, []string{"loops, part loops and eights (family 7): cannot be told apart from slow rolls (family 9.1), which is in the same figures"}, words.SameFigures(d))
 	d.Groups[1].Of, d.Groups[2].Of = []string{"known-26/7"}, d.Groups[0].Of
 	assert.Equal(t, []string{"stall turns (family 5): in one of the two figures of loops, part loops and eights (family 7), and in no other; what is lost there may be either's"}, words.WithinFigures(d))
-	d.Groups[0].Distinct, d.Groups[0].Alike = 3, nil
+	d.Groups[0].Different, d.Groups[0].Alike, d.Groups[0].Of = 3, nil, []string{"known-26/3", "known-26/7", "free-26/1"}
 	assert.Contains(t, words.WeakSentence(d), "53 to 63, on 3 distinct figures).")
 	d.Groups[0].Weak = false
 	d.LowFigures = []answers.LowFigure{{Figure: "known-26/4", Flights: 9, Gap: report.Float(-6.2)}}
 	assert.Equal(t, "Below the pilot's other figures: figure 4 of known-26 (about 6 percentage points, 9 flights). No family lies below the others by more than chance.", words.WeakSentence(d))
 	assert.Equal(t, "figure 3 of known-26 and figure 3 of free-26", words.FiguresTitle([]string{"known-26/3", "free-26/3"}))
 	assert.Equal(t, []string{"weak", "one figure", "cannot tell", ""}, []string{
-		words.LevelVerdict(weak), words.LevelVerdict(answers.Group{Distinct: 1, Shrunken: report.Float(1)}),
-		words.LevelVerdict(answers.Group{Distinct: 2, Shrunken: report.Float(1)}), words.LevelVerdict(answers.Group{}),
+		words.LevelVerdict(weak), words.LevelVerdict(answers.Group{Different: 1, Shrunken: report.Float(1)}),
+		words.LevelVerdict(answers.Group{Different: 2, Shrunken: report.Float(1)}), words.LevelVerdict(answers.Group{}),
 	})
 }
 
@@ -183,13 +195,13 @@ func TestLevelsAreToldFromPercents(t *testing.T) {
 // A family without a mark that lies lower than one that is weak has its reason beside it.
 func TestReversedFamilies(t *testing.T) {
 	group := func(name string, rest float64, weak bool, distinct int) answers.Group {
-		return answers.Group{Group: name, VersusRest: report.Float(rest), Weak: weak, Distinct: distinct, Low: report.Float(60.2), High: report.Float(81.7)}
+		return answers.Group{Group: name, VersusRest: report.Float(rest), Weak: weak, Different: distinct, Low: report.Float(60.2), High: report.Float(81.7)}
 	}
 	d := answers.Families{Groups: []answers.Group{group("9.1", -1.3, true, 9), group("8", -3.4, false, 2), group("7", .4, false, 3)}}
 	assert.Equal(t, "combinations of lines, angles and loops (family 8): lower against the rest than what is weak, but of 2 figures it may be anywhere from 60 to 82%", words.ReversedNote(d))
 	d.Groups[1].WithoutZeros = report.Float(70)
 	assert.Contains(t, words.ReversedNote(d), ", and a zero in it says nothing of its level")
-	d.Groups[1].Distinct = 1
+	d.Groups[1].Different = 1
 	assert.Contains(t, words.ReversedNote(d), "but of one figure")
 	d.Groups[0].Weak = false
 	assert.Empty(t, words.ReversedNote(d))

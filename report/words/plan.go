@@ -49,10 +49,10 @@ func weakness(d answers.Plan, i answers.PlanItem) string {
 	switch {
 	case i.Weak:
 		text = "weaker than the pilot's other families"
-	case i.WeakFigure != "" && len(i.Of) == 1:
-		return FigureTitle(i.WeakFigure) + " lies below the others, and is the only one of the family"
-	case may && len(i.Of) == 1:
-		return FigureTitle(i.Of[0]) + " may be weaker than the others (a chance of " + share(i.WeakChance.Float64()) + "), and is the only one of the family"
+	case i.WeakFigure != "" && i.Different == 1:
+		return onlyFigure(i.WeakFigure, i.Of) + " lies below the others, and is the only one of the family"
+	case may && i.Different == 1:
+		return onlyFigure(i.Of[0], i.Of) + " may be weaker than the others (a chance of " + share(i.WeakChance.Float64()) + "), and is the only one of the family"
 	case may:
 		text = "may be weaker than the pilot's other families (a chance of " + share(i.WeakChance.Float64()) + ")"
 	}
@@ -62,10 +62,18 @@ func weakness(d answers.Plan, i answers.PlanItem) string {
 	return text
 }
 
+// onlyFigure is a figure with where else it stands, of the figures that are the same.
+func onlyFigure(figure string, same []string) string {
+	if len(same) == 1 {
+		return FigureTitle(figure)
+	}
+	return FigureTitle(figure) + ", the same in " + Counted(len(same), "sequence", "sequences") + ","
+}
+
 // PlanWhy says in short why a recommendation is one.
 func PlanWhy(d answers.Plan, i answers.PlanItem) string {
 	may := mayBeWeak(d, i)
-	only := len(i.Of) == 1 && !i.Weak && (may || i.WeakFigure != "")
+	only := i.Different == 1 && !i.Weak && (may || i.WeakFigure != "")
 	text := "not told apart, only carries a lot of K"
 	switch {
 	case i.Weak && hasRisen(i):
@@ -155,11 +163,26 @@ const (
 // out, it says so before any gain. Where the first rises already, it says so, and names
 // the first that does not. A figure that lies low, of a family that is not named, comes
 // last.
+// What zeros cost comes before a gain that is less.
 func PlanSentence(d answers.Plan) string {
-	if len(d.LowFigures) == 0 {
-		return planFamilies(d)
+	text := planFamilies(d)
+	if zerosCostMost(d) {
+		text = fmt.Sprintf("Zeros cost most, about %s percentage points per flight: %s zeroed in %s. %s", d.Zeros.Each.Text(1),
+			Counted(d.Zeros.Figures, "figure was", "figures were"), ofSeveral(d.Zeros.Flights, d.Flights, "flight", "flights"), text)
 	}
-	return planFamilies(d) + " " + lowFigures(d.LowFigures)
+	if len(d.LowFigures) == 0 {
+		return text
+	}
+	return text + " " + lowFigures(d.LowFigures)
+}
+
+// zerosCostMost reports whether zeros, which no gain has in it, cost more than the
+// largest gain would bring, over all of the plan's flights.
+func zerosCostMost(d answers.Plan) bool {
+	if !d.Zeros.Each.Known() || d.Zeros.Figures == 0 {
+		return false
+	}
+	return len(d.Items) == 0 || d.Zeros.Each.Float64() > d.Items[0].Gain.Float64()
 }
 
 func planFamilies(d answers.Plan) string {
@@ -174,7 +197,11 @@ func planFamilies(d answers.Plan) string {
 	out := slices.IndexFunc(d.Items, standsOut)
 	switch {
 	case out < 0:
-		return fmt.Sprintf("Nothing stands out on %s: no family that counts there lies below the others by more than chance. %s", d.Sequence, largestGain(d))
+		nothing := "Nothing"
+		if zerosCostMost(d) {
+			nothing = "Nothing else"
+		}
+		return fmt.Sprintf("%s stands out on %s: no family that counts there lies below the others by more than chance. %s", nothing, d.Sequence, largestGain(d))
 	case out > 0 && !mayBeWeak(d, first):
 		return fmt.Sprintf("What stands out on %s is %s %s", d.Sequence, outSaid(d.Items[out]), largestGain(d))
 	case !first.Rising:
@@ -222,7 +249,7 @@ func largestGain(d answers.Plan) string {
 	switch {
 	case !mayBeWeak(d, i):
 		text += "which cannot be told apart from the others and only carries a lot of K"
-	case len(i.Of) == 1:
+	case i.Different == 1:
 		text += "whose only figure " + may
 	default:
 		text += "which " + may

@@ -43,7 +43,7 @@ func TestPlanSentences(t *testing.T) {
 // range; what stands out comes before what only carries a lot of K.
 func TestPlanSaysThatNothingStandsOut(t *testing.T) {
 	item := func(group string, gain, chance float64) answers.PlanItem {
-		return answers.PlanItem{Group: group, Gain: report.Float(gain), Low: report.Float(0), High: report.Float(2), Apart: true, WeakChance: report.Float(chance), Of: []string{"known-26/1", "known-26/2"}}
+		return answers.PlanItem{Group: group, Gain: report.Float(gain), Low: report.Float(0), High: report.Float(2), Apart: true, WeakChance: report.Float(chance), Of: []string{"known-26/1", "known-26/2"}, Different: 2}
 	}
 	d := answers.Plan{Sequence: "known-26", Confidence: report.Float(.9), Limits: planLimits, Items: []answers.PlanItem{item("7", 1, .59), item("spins", .5, .5)}}
 	const nothing = "Nothing stands out on known-26: no family that counts there lies below the others by more than chance. "
@@ -54,12 +54,17 @@ func TestPlanSaysThatNothingStandsOut(t *testing.T) {
 	assert.Equal(t, nothing+gain+"which may be weaker (a chance of 84%).", words.PlanSentence(d), "which is no more than chance gives")
 	d.Items[0].Apart = false
 	assert.Equal(t, nothing+gain+"which may be weaker (a chance of 84%). Too close to call with it: spins, about 0.5.", words.PlanSentence(d))
-	d.Items[0].Apart, d.Items[0].Of = true, d.Items[0].Of[:1]
+	d.Items[0].Apart, d.Items[0].Different = true, 1
 	assert.Equal(t, nothing+gain+"whose only figure may be weaker (a chance of 84%).", words.PlanSentence(d))
 
 	d.LowFigures = []answers.LowFigure{{Figure: "known-26/5", Flights: 3, Gap: report.Float(-7)}}
 	assert.Contains(t, words.PlanSentence(d), "(a chance of 84%). Below the pilot's other figures: figure 5 of known-26 (about 7 percentage points, 3 flights).")
 	d.LowFigures = nil
+
+	d.Flights, d.Zeros = 8, answers.PlanZeros{Figures: 9, Flights: 7, Each: report.Float(1.04)}
+	assert.Equal(t, "Zeros cost most, about 1.0 percentage points per flight: 9 figures were zeroed in 7 of 8 flights. Nothing else"+strings.TrimPrefix(nothing, "Nothing")+gain+"whose only figure may be weaker (a chance of 84%).", words.PlanSentence(d))
+	d.Zeros.Each = report.Float(.9)
+	assert.Equal(t, nothing+gain+"whose only figure may be weaker (a chance of 84%).", words.PlanSentence(d), "less than the gain")
 
 	d.Items[0].WeakChance, d.Items[1].Weak, d.Items[1].WeakChance = report.Float(.4), true, report.Float(.95)
 	assert.Equal(t, "What stands out on known-26 is spins: about 0.5 percentage points, if it came up to the pilot's other families. "+
@@ -72,7 +77,7 @@ func TestPlanSaysThatNothingStandsOut(t *testing.T) {
 func TestPlanEvidence(t *testing.T) {
 	item := answers.PlanItem{
 		Group: "7", Gain: report.Float(1.26), Low: report.Float(0), High: report.Float(2), Level: report.Float(71.4), LevelLow: report.Float(68.5), LevelHigh: report.Float(74.4),
-		Share: report.Float(.234), WeakChance: report.Float(.7), Of: []string{"known-26/1", "known-26/2"},
+		Share: report.Float(.234), WeakChance: report.Float(.7), Of: []string{"known-26/1", "known-26/2"}, Different: 2,
 	}
 	d := answers.Plan{Sequence: "known-26", Confidence: report.Float(.95), Limits: planLimits, Items: []answers.PlanItem{item}}
 	said := words.SayPlan(d)
@@ -88,8 +93,9 @@ func TestPlanEvidence(t *testing.T) {
 		return words.SayPlan(d).Items[0].Evidence
 	}
 	assert.Contains(t, evidence(func(i *answers.PlanItem) { i.Weak, i.WeakFigure = true, "known-26/2" }), "weaker than the pilot's other families, figure 2 of known-26 above all;")
-	assert.Contains(t, evidence(func(i *answers.PlanItem) { i.Of = i.Of[:1] }), "figure 1 of known-26 may be weaker than the others (a chance of 70%), and is the only one of the family;")
-	assert.Contains(t, evidence(func(i *answers.PlanItem) { i.Of, i.WeakFigure = i.Of[:1], "known-26/1" }), "figure 1 of known-26 lies below the others, and is the only one of the family;")
+	assert.Contains(t, evidence(func(i *answers.PlanItem) { i.Of, i.Different = i.Of[:1], 1 }), "figure 1 of known-26 may be weaker than the others (a chance of 70%), and is the only one of the family;")
+	assert.Contains(t, evidence(func(i *answers.PlanItem) { i.Of, i.Different, i.WeakFigure = i.Of[:1], 1, "known-26/1" }), "figure 1 of known-26 lies below the others, and is the only one of the family;")
+	assert.Contains(t, evidence(func(i *answers.PlanItem) { i.Different = 1 }), "figure 1 of known-26, the same in 2 sequences, may be weaker than the others (a chance of 70%), and is the only one of the family;")
 	assert.Contains(t, evidence(func(i *answers.PlanItem) { i.WeakChance = report.Float(.59) }), "cannot be told apart from the others; it only carries a lot of K;")
 	assert.Contains(t, evidence(func(i *answers.PlanItem) { i.Last, i.Ends, i.Rising = report.Float(74), 3, true }), "; 74% in the last 3 flights with it; already rising against the rest")
 }

@@ -82,7 +82,7 @@ func familyShrunk(d answers.Families) []xlsx.Column[familyRow] {
 		ranged(statColumn("shrunken", words.ColumnShrunkenPercent, lookOne, func(r familyRow) report.Number { return r.Shrunken }), familyLevel),
 		ranged(statColumn("low", words.RangeFrom(d.Limits.Confidence), lookOne, func(r familyRow) report.Number { return r.Low }), familyLevel),
 		ranged(statColumn("high", words.ColumnTo, lookOne, func(r familyRow) report.Number { return r.High }), familyLevel),
-		{Key: "distinct", Title: words.ColumnDistinct, Width: 12.5, Look: xlsx.LookInteger.Stat(), Value: func(r familyRow) xlsx.Value { return xlsx.Integer(r.Distinct) }},
+		{Key: "distinct", Title: words.ColumnDistinct, Width: 12.5, Look: xlsx.LookInteger.Stat(), Value: func(r familyRow) xlsx.Value { return xlsx.Integer(r.Different) }},
 		{Key: "verdict", Title: words.ColumnLevel, Width: 15, Look: xlsx.LookText.Stat().Indented(), Value: func(r familyRow) xlsx.Value {
 			return xlsx.Text(words.LevelVerdict(r.Group))
 		}},

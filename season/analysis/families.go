@@ -4,6 +4,7 @@ import (
 	"math"
 	"math/big"
 	"slices"
+	"strings"
 
 	"boxbook/season"
 	"boxbook/season/analysis/code"
@@ -65,10 +66,15 @@ type FamilyLine struct {
 	// flights with it, a quarter of them each; NaN with fewer than two flights.
 	First, Last float64
 	Ends        int
-	// Distinct are the figures that the level is of. Gap is the level less that of
-	// the pilot's other groups, the mean of what it may be; WeakChance that it lies
-	// below 0, NaN without a level.
+	// LastGraded and EndsGraded are Last and Ends of the figures that were not zeroed.
+	LastGraded float64
+	EndsGraded int
+	// Distinct are the figures that the level is of, and Different how many of them
+	// differ in what is flown: one that stands in several sequences is one. Gap is the
+	// level less that of the pilot's other groups, the mean of what it may be;
+	// WeakChance that it lies below 0, NaN without a level.
 	Distinct        []DistinctFigure
+	Different       int
 	Gap, WeakChance float64
 	Weak            bool
 	// WeakFigure is the lowest of the group's figures that lie low by themselves,
@@ -214,6 +220,39 @@ func (f DistinctFigure) same(other DistinctFigure) bool {
 	return f.Sequence == other.Sequence && f.Number == other.Number
 }
 
+// different counts figures that differ in what is flown. The same catalogue numbers
+// in several sequences are one figure, flown several times; where a figure is known
+// by its family alone another may be another, and two of one sequence are two.
+func different(figures []DistinctFigure) int {
+	var flown []string
+	ofSequence := map[*season.Sequence]int{}
+	most := 0
+	for _, f := range figures {
+		ofSequence[f.Sequence]++
+		most = max(most, ofSequence[f.Sequence])
+		if codes, ok := f.codes(); !ok || !slices.Contains(flown, codes) {
+			flown = append(flown, codes)
+		}
+	}
+	return max(most, len(flown))
+}
+
+// codes are a figure's catalogue numbers; ok is false where it has not one for each
+// of its elements.
+func (f DistinctFigure) codes() (codes string, ok bool) {
+	for _, element := range f.Sequence.Figures[f.Number-1].Elements {
+		if strings.Count(element.Code, ".") < catalogueDots {
+			return "", false
+		}
+		codes += element.Code + " "
+	}
+	return codes, true
+}
+
+// catalogueDots are those of the number of a figure or a rotation in the catalogue, at
+// the least; that of a family has fewer.
+const catalogueDots = 2
+
 // levels are the plain means of a group.
 func (l *FamilyLine) levels(s familySample) {
 	var all, without weightedMean
@@ -228,7 +267,8 @@ func (l *FamilyLine) levels(s familySample) {
 	l.Percent = all.mean()
 	none := math.NaN()
 	l.Shrunken, l.Low, l.High, l.Gap, l.WeakChance = none, none, none, none, none
-	l.First, l.Last, l.Ends = s.ends()
+	l.First, l.Last, l.Ends = endsOf(s.owns)
+	_, l.LastGraded, l.EndsGraded = endsOf(s.graded)
 	l.WithoutZeros = l.Percent
 	if l.Zeros > 0 && without.weight > 0 {
 		l.WithoutZeros = without.mean()

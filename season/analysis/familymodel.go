@@ -174,6 +174,7 @@ func (m *familyModel) judge(l *FamilyLine, low []DistinctFigure) {
 	slices.SortFunc(l.Distinct, func(a, b DistinctFigure) int {
 		return cmp.Or(cmp.Compare(a.Sequence.Handle, b.Sequence.Handle), cmp.Compare(a.Number, b.Number))
 	})
+	l.Different = different(l.Distinct)
 	for i := range low {
 		if l.WeakFigure == nil && slices.Contains(low[i].Groups, l.Group) {
 			l.WeakFigure = &low[i]
@@ -189,7 +190,7 @@ func (m *familyModel) judge(l *FamilyLine, low []DistinctFigure) {
 	tail := (1 - FamilyConfidence) / 2
 	l.Shrunken, l.Low, l.High = m.percent+level.Mean(), m.percent+level.Quantile(tail), m.percent+level.Quantile(1-tail)
 	l.Gap, l.WeakChance = gap.Mean(), gap.Below(0)
-	l.Weak = l.WeakChance >= WeakSure && l.Gap <= -WeakGap && len(l.Distinct) >= WeakFigures
+	l.Weak = l.WeakChance >= WeakSure && l.Gap <= -WeakGap && l.Different >= WeakFigures
 }
 
 // gap is how a group may lie against the others; ok is false for one that the

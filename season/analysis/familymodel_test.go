@@ -3,6 +3,7 @@ package analysis_test
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -208,4 +209,38 @@ func TestMayBeAllowsForTheFamiliesLookedAt(t *testing.T) {
 	trends, qs := analysis.GroupTrends(groups)
 	assert.Greater(t, qs[0], analysis.MayBe)
 	assert.Equal(t, analysis.CannotTell, trends[0].Word)
+}
+
+// The same figure in several sequences is one figure, and of its family nothing is
+// said; others of the family, or two of one sequence, are two.
+func TestOneFigureOfSeveralSequences(t *testing.T) {
+	known := seasonOf(eightFamilies, []float64{5, 7, 7, 7, 7, 7, 7, 7})
+	turned := slices.Clone(eightFamilies)
+	turned[0], turned[1] = turned[1], turned[0]
+	free := seasonOf(turned, []float64{7, 5, 7, 7, 7, 7, 7, 7})
+	both := func(free string) analysis.FamilyLine {
+		free = strings.NewReplacer("known-26", "free-26", "programme known", "programme free", " known\n", " free\n", "pilot ines\n", "").Replace(free)
+		return familyLine(t, familiesOf(t, known+free), "7")
+	}
+	loop := both(free)
+	assert.Len(t, loop.Distinct, 2)
+	assert.Equal(t, 1, loop.Different)
+	assert.GreaterOrEqual(t, loop.WeakChance, analysis.WeakSure)
+	assert.False(t, loop.Weak)
+	require.NotNil(t, loop.WeakFigure, "the figure lies low")
+	loop = both(strings.Replace(free, "7.4.1.1", "7.4.1.3", 1))
+	assert.Equal(t, 2, loop.Different)
+	assert.True(t, loop.Weak)
+	assert.Equal(t, 2, both(strings.Replace(free, "7.4.1.1:12", "7.4:12", 1)).Different, "which figure of the family is not known")
+}
+
+// What a family scored last is told without zeros, as its level is.
+func TestLastGradedLeavesZerosOut(t *testing.T) {
+	book := familyHead
+	for i, loop := range []string{"5", "6", "7", "HZ", "6"} {
+		book += gradedFlight(fmt.Sprintf("2026-0%d-18 ines known", i+4), loop, "7", "7", "7", "7", "7")
+	}
+	loop := familyLine(t, familiesOf(t, book), "7")
+	assert.InDelta(t, 30, loop.Last, 1e-9, "as flown")
+	assert.Equal(t, []any{60.0, 1}, []any{loop.LastGraded, loop.EndsGraded}, "of four flights with a grade")
 }

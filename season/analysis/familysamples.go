@@ -107,6 +107,7 @@ type familySample struct {
 	weights  []float64 // the group's K in the figure
 	zeroed   []bool
 	owns     []float64 // by flight: the group's own percent
+	graded   []float64 // by flight with one: that of the figures that were not zeroed
 	rests    []float64 // by flight: group less the rest
 	points   []TrendPoint
 	compared []*season.Flight // those of rests and points
@@ -118,7 +119,7 @@ func (s *familySample) add(f *season.Flight, figures []flownFigure, group string
 	if own.weight == 0 {
 		return
 	}
-	var all weightedMean
+	var all, graded weightedMean
 	zero := false
 	for _, fig := range figures {
 		all.add(fig.percent, float64(fig.figure.K))
@@ -136,6 +137,12 @@ func (s *familySample) add(f *season.Flight, figures []flownFigure, group string
 		s.gaps = append(s.gaps, fig.percent-all.mean())
 		s.weights = append(s.weights, k.float64())
 		s.zeroed = append(s.zeroed, fig.zeroed)
+		if !fig.zeroed {
+			graded.add(fig.percent, k.float64())
+		}
+	}
+	if graded.weight > 0 {
+		s.graded = append(s.graded, graded.mean())
 	}
 	if rest.count >= restFigures {
 		gap := own.mean() - rest.mean()
@@ -145,14 +152,14 @@ func (s *familySample) add(f *season.Flight, figures []flownFigure, group string
 	}
 }
 
-// ends are the means of the group's own percent over the first and the last
-// flights with it, and how many each is of.
-func (s *familySample) ends() (first, last float64, n int) {
-	if len(s.owns) < 2 {
+// endsOf are the means of percents by flight over the first and the last flights, and
+// how many each is of.
+func endsOf(percents []float64) (first, last float64, n int) {
+	if len(percents) < 2 {
 		return math.NaN(), math.NaN(), 0
 	}
-	n = (len(s.owns) + ownEnds - 1) / ownEnds
-	return average(s.owns[:n]), average(s.owns[len(s.owns)-n:]), n
+	n = (len(percents) + ownEnds - 1) / ownEnds
+	return average(percents[:n]), average(percents[len(percents)-n:]), n
 }
 
 // ownAndRest are the means of the figures that have a share of what is asked

@@ -79,11 +79,13 @@ type PlanAside struct {
 // PlanZeros are the figures zeroed over a plan's flights: how many in how many
 // flights, and what they cost by flight, in points: K times the mean grade of the
 // flight's other figures. NaN where a flight has no other figure to go by. Cost is the
-// same in points over all these flights, Percent of each one's maximum on average.
+// same in points over all these flights, Percent of each one's maximum on average, and
+// Each the same over all the plan's flights.
 type PlanZeros struct {
 	Figures, Flights int
 	Points           float64
 	Cost, Percent    float64
+	Each             float64
 }
 
 const (
@@ -387,6 +389,7 @@ func zerosOf(flights []*season.Flight) PlanZeros {
 	}
 	if z.Flights > 0 {
 		z.Points = z.Cost / float64(len(flights))
+		z.Each = z.Percent / float64(len(flights))
 		z.Percent /= float64(z.Flights)
 	}
 	return z
