@@ -52,6 +52,7 @@ const (
 	DrillOthersFell = analysis.DrillOthersFell
 	DrillPicked     = analysis.DrillPicked
 	DrillByChance   = analysis.DrillByChance
+	DrillMixed      = analysis.DrillMixed
 )
 
 // Drill is one drill. P is one-sided, Fisher's or for a family the plain
@@ -113,11 +114,14 @@ type DrillCount struct {
 // DrillTests are the tests beside a drill's P, each a one-sided chance, absent
 // where it is not made: z that the kind fell more than the others and fall that
 // it fell so far, both with the choice of the drill made again; faults that it is
-// a smaller part of all faults; t that a family rose, with the choice made again.
+// a smaller part of all faults; within that it fell in contest flights and practice
+// flights, each held against their own kind; t that a family rose, with the choice
+// made again.
 type DrillTests struct {
 	Z      report.Number `json:"z,omitzero"`
 	Fall   report.Number `json:"fall,omitzero"`
 	Faults report.Number `json:"faults,omitzero"`
+	Within report.Number `json:"within,omitzero"`
 	T      report.Number `json:"t,omitzero"`
 }
 
@@ -127,13 +131,15 @@ func (d Drill) OnFamily() bool { return season.IsGroup(d.Target) }
 
 // DrillSide counts one window: flights in which the fault was noted, seen
 // or felt, of the flights that could show it; for a family group the flights and their mean percent
-// against the rest.
+// against the rest. Contests are the contest flights of it, where that is why a fall
+// cannot be told.
 type DrillSide struct {
-	Seen    int           `json:"seen"`
-	Flights int           `json:"flights"`
-	Faults  int           `json:"faults"`
-	Figures int           `json:"figures"`
-	Mean    report.Number `json:"mean,omitzero"`
+	Seen     int           `json:"seen"`
+	Flights  int           `json:"flights"`
+	Contests *DrillCount   `json:"contests,omitempty"`
+	Faults   int           `json:"faults"`
+	Figures  int           `json:"figures"`
+	Mean     report.Number `json:"mean,omitzero"`
 }
 
 // Undrilled is the mean number of other, undrilled kinds noted in a flight.
@@ -204,6 +210,10 @@ func drillOf(l *season.Ledger, a analysis.DrillAnswer) Drill {
 		}
 	}
 	d.Full, d.LeftOutShown = a.Full, a.LeftShown
+	if d.Reason == DrillMixed {
+		d.Before.Contests = &DrillCount{a.Before.Contests.Seen, a.Before.Contests.Exposed}
+		d.After.Contests = &DrillCount{a.After.Contests.Seen, a.After.Contests.Exposed}
+	}
 	if a.Later.Flights > 0 {
 		d.Later = &DrillCount{a.Later.Seen, a.Later.Flights}
 	}
@@ -214,7 +224,7 @@ func drillOf(l *season.Ledger, a analysis.DrillAnswer) Drill {
 // measured fills what is told beside the counts.
 func (d *Drill) measured(a analysis.DrillAnswer) {
 	if d.P.Known() {
-		d.Tests = &DrillTests{report.Float(a.Tests.Z), report.Float(a.Tests.Fall), report.Float(a.Tests.Faults), report.Float(a.Tests.T)}
+		d.Tests = &DrillTests{report.Float(a.Tests.Z), report.Float(a.Tests.Fall), report.Float(a.Tests.Faults), report.Float(a.Tests.Within), report.Float(a.Tests.T)}
 	}
 	if !d.OnFamily() && a.Before.Flights+a.After.Flights > 0 {
 		d.Undrilled = &Undrilled{undrilled(a.Before), undrilled(a.After)}

@@ -70,10 +70,28 @@ type FaultKind struct {
 	BeforeDrill  bool `json:"beforeDrill,omitempty"`
 	SeenSince    int  `json:"seenSince,omitempty"`
 	ExposedSince int  `json:"exposedSince,omitempty"`
+	// Alone says that it was noted in contest flights alone, or in practice alone, and
+	// Contests counts the contest flights of flights and exposed; absent where it was
+	// noted in both, or too few of the others could have shown it.
+	Alone    analysis.Alone `json:"alone,omitempty"`
+	Contests *FaultContests `json:"contests,omitempty"`
 	// DrillBeside is the family of an open drill where some of the kind was noted, and
 	// no drill is set on all of it.
 	DrillBeside string        `json:"drillBeside,omitempty"`
 	PerFlight   report.Number `json:"perFlight,omitzero"`
+}
+
+// Where a kind was noted.
+const (
+	Anywhere      = analysis.Anywhere
+	ContestsAlone = analysis.ContestsAlone
+	PracticeAlone = analysis.PracticeAlone
+)
+
+// FaultContests counts contest flights: with a kind, of those that could show it.
+type FaultContests struct {
+	Flights int `json:"flights"`
+	Exposed int `json:"exposed"`
 }
 
 // Open is a matter that stays open until it is closed. Says is the kind in words,
@@ -86,12 +104,14 @@ type Open struct {
 }
 
 // Calibration is expected minus given in grades over all figures with seen
-// faults: mean, standard deviation and number of figures.
+// faults: mean, standard deviation and number of figures. Graded is the mean without
+// the zeroed of them, absent where none is or nothing is left.
 type Calibration struct {
 	Bias   report.Number `json:"bias,omitzero"`
 	Spread report.Number `json:"spread,omitzero"`
 	N      int           `json:"n"`
 	Zeroed int           `json:"zeroed,omitempty"`
+	Graded report.Number `json:"graded,omitzero"`
 }
 
 // FaultsOf are the faults of the selection's pilot over the selected flights.
@@ -100,7 +120,7 @@ func FaultsOf(l *season.Ledger, s season.Selection) Faults {
 	d := Faults{
 		Pilot: s.Pilot.Handle, Season: s.Season, Limits: FaultLimits{Flights: analysis.RecurringFlights, Named: analysis.RecurringNamed, Days: analysis.RecurringDays}, Reviewed: t.Watched, Open: openOf(t.Open), Matters: mattersOf(t.Matters),
 		Kinds: kindsOf(t.Rows), Recurring: kindsOf(t.Back), Without: kindsOf(t.Without),
-		Calibration: Calibration{report.Exact(t.Calibration.Bias), report.Float(t.Calibration.Spread), t.Calibration.N, t.Calibration.Zeroed},
+		Calibration: Calibration{report.Exact(t.Calibration.Bias), report.Float(t.Calibration.Spread), t.Calibration.N, t.Calibration.Zeroed, report.Exact(t.Calibration.Graded)},
 	}
 	return d
 }
@@ -132,6 +152,9 @@ func kindsOf(rows []analysis.RecurringKind) []FaultKind {
 		}
 		if row.Beside != nil {
 			data.DrillBeside = row.Beside.Target
+		}
+		if data.Alone = row.Alone(); data.Alone != Anywhere {
+			data.Contests = &FaultContests{row.Contests.Seen, row.Contests.Exposed}
 		}
 		kinds = append(kinds, data)
 	}

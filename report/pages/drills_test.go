@@ -183,5 +183,5 @@ func TestDrillTablesLeaveNothingOut(t *testing.T) {
 		assert.NotContains(t, page, "not shown at this width")
 		assert.Regexp(t, `(?m)^ +other faults\ntarget +set +before +since +.*per flight +verdict$`, page)
 	}
-	assert.Regexp(t, `(?m)^ +rate\ntarget +set +p +z +fall +faults +t +ratio +90% from +to$`, all)
+	assert.Regexp(t, `(?m)^ +rate +90%\ntarget +set +p +z +fall +faults +within +ratio +from +to$`, all)
 }

@@ -249,7 +249,7 @@ figures                       3
   0 less; figures without a noted fault are left out. That is no verdict on
   either: what nobody noted lowers the given grade alone
 - 1 of the figures was made 0 as a matter of fact, which no sum of faults
-  explains
+  explains: without it the mean is -0.58
 
 ` + footText
 
@@ -274,7 +274,7 @@ const faultsPageJSON = `{
 		{"flight": "2026-04-18/ines/known", "kind": "loose-article", "remark": "canopy catch not latched", "says": "loose article in the cockpit"}],
 	"matters": [
 		{"flight": "2026-04-18/ines/known", "date": "2026-04-18", "kind": "loose-article", "remark": "canopy catch not latched", "says": "loose article in the cockpit"}],
-	"calibration": {"bias": -0.3888888888888889, "spread": 1.61875580937, "n": 3, "zeroed": 1},
+	"calibration": {"bias": -0.3888888888888889, "spread": 1.61875580937, "n": 3, "zeroed": 1, "graded": -0.5833333333333334},
 	"limits": {"flights": 3, "named": 3, "days": 730},
 	"caution": "` + words.FaultsCaution + `"
 }`

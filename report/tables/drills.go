@@ -35,13 +35,19 @@ func longestWord(d answers.Drills) int {
 	return min(longest, 24)
 }
 
-// DrillTestTable has a row a drill: the tests.
+// DrillTestTable has a row a drill: the tests. Those of families alone have no column
+// where no drill is on one.
 func DrillTestTable(d answers.Drills) *report.Table {
-	columns := []report.Column{{Title: words.ColumnTarget, Wrapped: true, Min: 11}, {Title: words.ColumnSet}}
-	for _, title := range []string{words.ColumnP, words.ColumnZ, words.ColumnFall, words.ColumnOfFaults, words.ColumnT, words.ColumnRateRatio, words.RateFrom(d), words.ColumnTo} {
+	columns := []report.Column{{Title: words.ColumnTarget, Wrapped: true, Min: 9}, {Title: words.ColumnSet}}
+	titles := []string{words.ColumnP, words.ColumnZ, words.ColumnFall, words.ColumnOfFaults, words.ColumnWithin, words.ColumnRateRatio, words.RateFrom(d), words.ColumnTo}
+	families := slices.ContainsFunc(d.Drills, answers.Drill.OnFamily)
+	if families {
+		titles = slices.Insert(titles, 5, words.ColumnT)
+	}
+	for _, title := range titles {
 		columns = append(columns, report.Column{Title: title, Align: report.Right, Breaks: true})
 	}
-	return drillTable(d, columns, drillTestRow)
+	return drillTable(d, columns, func(drill answers.Drill) []report.Cell { return drillTestRow(drill, families) })
 }
 
 // drillTable has a row a drill, with the pilot in front where there are several.
@@ -72,7 +78,7 @@ func drillRow(drill answers.Drill, limits answers.DrillLimits) []report.Cell {
 	}
 }
 
-func drillTestRow(drill answers.Drill) []report.Cell {
+func drillTestRow(drill answers.Drill, families bool) []report.Cell {
 	var tests answers.DrillTests
 	if drill.Tests != nil {
 		tests = *drill.Tests
@@ -82,7 +88,11 @@ func drillTestRow(drill answers.Drill) []report.Cell {
 		rate = *drill.Rate
 	}
 	row := []report.Cell{report.Text(words.GroupTitle(drill.Target)), report.Text(drill.Date)}
-	for _, p := range []report.Number{drill.P, tests.Z, tests.Fall, tests.Faults, tests.T} {
+	chances := []report.Number{drill.P, tests.Z, tests.Fall, tests.Faults, tests.Within}
+	if families {
+		chances = append(chances, tests.T)
+	}
+	for _, p := range chances {
 		row = append(row, report.Chance(p))
 	}
 	for _, n := range []report.Number{rate.Ratio, rate.Low, rate.High} {

@@ -150,7 +150,7 @@ func CalibrationNotes(c answers.Calibration) *report.Notes {
 	notes := &report.Notes{}
 	AddNote(notes, "%s", words.CalibrationExplained)
 	if c.Zeroed > 0 {
-		AddNote(notes, "%s", words.CalibrationZeroed(c.Zeroed))
+		AddNote(notes, "%s", words.CalibrationZeroed(c))
 	}
 	return notes
 }

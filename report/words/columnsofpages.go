@@ -29,6 +29,7 @@ const (
 	ColumnOthers       = "other faults per flight"
 	ColumnRank         = "rank"
 	ColumnPilot        = "pilot"
+	ColumnWithin       = "within"
 	ColumnPrinted      = "printed"
 	ColumnRateRatio    = "rate ratio"
 	ColumnResult       = "result"

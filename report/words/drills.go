@@ -144,6 +144,9 @@ func drillCounts(d answers.Drill) string {
 	case d.After.Flights == 0:
 		return "no reviewed flight since could show it; noted " + strings.TrimPrefix(before, ", ")
 	}
+	if d.Reason == answers.DrillMixed {
+		return fmt.Sprintf("since, noted in %s; before, in %s", byKind(d.After), byKind(d.Before))
+	}
 	since := exposedFlights(d.After.Flights, shownIn(d)) + " since"
 	if d.Later != nil {
 		since = fmt.Sprintf("the first %s, in %d of %d after those", since, d.Later.Seen, d.Later.Flights)
@@ -203,6 +206,8 @@ func DrillWhy(d answers.Drill, limits answers.DrillLimits) string {
 		return "whatever is worst moves this much by chance"
 	case answers.DrillByChance:
 		return likeThis(d)
+	case answers.DrillMixed:
+		return "it may be the kind of flight: contest flights and practice flights, each by themselves, show no such fall"
 	default:
 		return ""
 	}
@@ -217,6 +222,19 @@ func fewSides(d answers.Drill, limits answers.DrillLimits) string {
 		text += ", on sequences flown on both"
 	}
 	return text
+}
+
+// byKind counts a side's contest flights and its practice flights.
+func byKind(s answers.DrillSide) string {
+	practice := answers.DrillCount{Seen: s.Seen - s.Contests.Seen, Flights: s.Flights - s.Contests.Flights}
+	return kindOf(*s.Contests, "contest") + ", " + kindOf(practice, "practice")
+}
+
+func kindOf(c answers.DrillCount, kind string) string {
+	if c.Flights == 0 {
+		return "no " + kind + " flight flown"
+	}
+	return fmt.Sprintf("%d of %s", c.Seen, Counted(c.Flights, kind+" flight", kind+" flights"))
 }
 
 // easily is the chance from which a drill that did nothing gives as much easily.
@@ -310,7 +328,7 @@ func DrillColumns(limits answers.DrillLimits) []string {
 	return []string{
 		fmt.Sprintf("before, since: flights in which the fault was noted, seen or felt, of the reviewed ones that could show it, at most %d within %d days; "+
 			"for a family, mean percentage points against the rest of the flight, in contest flights of one sequence", limits.Window, limits.Days),
-		ColumnOthers + ": kinds without a drill, noted per flight before it and since",
+		ColumnOthers + ": kinds without a drill of their own meanwhile, noted per flight before it and since",
 	}
 }
 
@@ -321,7 +339,8 @@ var DrillTests = []string{
 		"flights before and since)",
 	"z, fall: the flights before and since are exchanged in every way, and each time the fault that then stood as high before as this one did is looked " +
 		"at, since a drill is set on what stands high; z: so much more of a fall than the other faults', fall: so far a fall",
-	"faults: so small a share of all faults noted since (Fisher's exact test); t: z for a family's rise",
+	"faults: so small a share since of these faults together (Fisher's exact test); within: p with contest flights held against contest flights, and practice " +
+		"against practice; t: z for a family's rise",
 	ColumnRateRatio + ", from, to: faults per figure flown since the drill divided by those before it, with the range",
 }
 

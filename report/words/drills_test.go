@@ -35,6 +35,7 @@ func TestDrillReasons(t *testing.T) {
 		answers.DrillOthersFell: "the other faults became rarer too",
 		answers.DrillPicked:     "whatever is worst moves this much by chance",
 		answers.DrillByChance:   "a drill that did nothing would look like this about once in four; 2 more flights without the fault could be enough to tell",
+		answers.DrillMixed:      "it may be the kind of flight: contest flights and practice flights, each by themselves, show no such fall",
 		"":                      "",
 	} {
 		d := answers.Drill{Target: "radius", Word: answers.DrillOpen, Reason: reason, P: report.Float(.25), More: 2}
@@ -44,6 +45,17 @@ func TestDrillReasons(t *testing.T) {
 	assert.Equal(t, "a drill that did nothing would look like this about once in four", words.DrillWhy(ended, answers.DrillLimits{}), "later flights do not count")
 	often := answers.Drill{Target: "radius", Reason: answers.DrillByChance, P: report.Float(.7)}
 	assert.Equal(t, "a drill that did nothing would easily look like this", words.DrillWhy(often, answers.DrillLimits{}))
+}
+
+// A fall that may be the kind of flight is counted by it.
+func TestDrillOfMixedFlights(t *testing.T) {
+	d := answers.Drill{
+		Target: "axis", Date: "2026-10-25", Word: answers.DrillOpen, Reason: answers.DrillMixed,
+		Before: answers.DrillSide{Seen: 11, Flights: 24, Contests: &answers.DrillCount{Seen: 11, Flights: 11}},
+		After:  answers.DrillSide{Seen: 0, Flights: 20, Contests: &answers.DrillCount{}},
+	}
+	assert.Equal(t, `Fault "axis" (drill of 2026-10-25): cannot tell yet; since, noted in no contest flight flown, 0 of 20 practice flights; before, in 11 of 11 contest flights, 0 of 13 practice flights.`,
+		words.DrillSentence(d, answers.DrillLimits{}))
 }
 
 // No sentence says that a drill was the cause.
@@ -102,6 +114,10 @@ func TestDrillAnswers(t *testing.T) {
 	assert.Regexp(t, "^Fault .radius. .*fell, and", said[0])
 	assert.Regexp(t, "^Fault .heading. .*may have fallen", said[1])
 	assert.Equal(t, "Comes back most often without an open drill: bank off, 3 of 4 flights, practice included.", said[2])
+	alone := []answers.FaultKind{{Kind: "bank", Says: "bank off", Flights: 3, Exposed: 10, Alone: answers.ContestsAlone, Contests: &answers.FaultContests{Flights: 3, Exposed: 4}}}
+	assert.Equal(t, "Comes back most often without an open drill: bank off, 3 of 4 contest flights, none of 6 practice flights.", words.BackWithout(alone))
+	alone[0].Alone, alone[0].Contests.Flights = answers.PracticeAlone, 0
+	assert.Equal(t, "Comes back most often without an open drill: bank off, 3 of 6 practice flights, none of 4 contest flights.", words.BackWithout(alone))
 	d.Without = append(d.Without, answers.FaultKind{Kind: "pitch"})
 	assert.Equal(t, "Comes back most often without an open drill: bank off, 3 of 4 flights, practice included; 1 other fault has no open drill.", words.DrillAnswers(d)[2])
 	d.Without = append(d.Without, answers.FaultKind{Kind: "axis"})

@@ -38,7 +38,7 @@ func FaultsSentences(d answers.Faults) []string {
 	case len(d.Recurring) == 0:
 		return append(said, nothingBack(d))
 	}
-	said = append(said, fmt.Sprintf("Comes back most in %s%s%s: %s, %s.", lastDays(d.Limits.Days), withPractice, notInSeason(d), cmp.Or(d.Recurring[0].Says, d.Recurring[0].Kind), backWords(d.Recurring[0])))
+	said = append(said, fmt.Sprintf("Comes back most in %s%s%s: %s, %s.", lastDays(d.Limits.Days), practiceIncluded, notInSeason(d), cmp.Or(d.Recurring[0].Says, d.Recurring[0].Kind), backWords(d.Recurring[0])))
 	var next []string
 	for _, k := range d.Recurring[1:] {
 		next = append(next, cmp.Or(k.Says, k.Kind)+", "+backWords(k))
@@ -51,7 +51,7 @@ func FaultsSentences(d answers.Faults) []string {
 
 // BackSpan says of which flights what comes back is counted.
 func BackSpan(d answers.Faults) string {
-	return "In " + lastDays(d.Limits.Days) + withPractice + notInSeason(d) + ":"
+	return "In " + lastDays(d.Limits.Days) + practiceIncluded + notInSeason(d) + ":"
 }
 
 // notInSeason says that what comes back is not of the chosen season, "" where none is
@@ -188,12 +188,28 @@ func unshown(k answers.FaultKind) string {
 	if k.ExposedSince == 0 {
 		return "no reviewed flight since could show it yet"
 	}
-	return fmt.Sprintf("in %d of %s since, too few to go by", k.SeenSince, Counted(k.ExposedSince, "flight", "flights"))
+	why := "too few to go by"
+	switch k.Alone {
+	case answers.ContestsAlone:
+		why = "too few of them contest flights"
+	case answers.PracticeAlone:
+		why = "too few of them practice"
+	}
+	return fmt.Sprintf("in %d of %s since, %s", k.SeenSince, Counted(k.ExposedSince, "flight", "flights"), why)
 }
 
-// flightCounts says in how many of the flights that could show it.
+// flightCounts says in how many of the flights that could show it, by their sort where
+// it was noted in one alone.
 func flightCounts(k answers.FaultKind) string {
-	return fmt.Sprintf("%d of %s", k.Flights, Counted(k.Exposed, "flight", "flights"))
+	if k.Alone == answers.Anywhere {
+		return fmt.Sprintf("%d of %s", k.Flights, Counted(k.Exposed, "flight", "flights"))
+	}
+	contests := Counted(k.Contests.Exposed, "contest flight", "contest flights")
+	practice := Counted(k.Exposed-k.Contests.Exposed, "practice flight", "practice flights")
+	if k.Alone == answers.PracticeAlone {
+		contests, practice = practice, contests
+	}
+	return fmt.Sprintf("%d of %s, none of %s", k.Flights, contests, practice)
 }
 
 // BackWithout says on every page alike what comes back most often without an open
@@ -203,7 +219,7 @@ func BackWithout(kinds []answers.FaultKind) string {
 		return ""
 	}
 	k := kinds[0]
-	text := fmt.Sprintf("Comes back most often without an open drill: %s, %d of %s%s", name(k), k.Flights, Counted(k.Exposed, "flight", "flights")+beforeIts(k), withPractice+drillElsewhere(k))
+	text := fmt.Sprintf("Comes back most often without an open drill: %s, %s%s", name(k), flightCounts(k)+beforeIts(k), withPractice(k)+drillElsewhere(k))
 	if more := len(kinds) - 1; more > 0 {
 		text += "; " + Counted(more, "other fault has", "other faults have") + " no open drill"
 	}
@@ -236,8 +252,17 @@ func drillElsewhere(k answers.FaultKind) string {
 	return ", some of it in " + GroupShort(k.DrillBeside) + ", which have one"
 }
 
-// withPractice says behind a count of flights that practice is among them.
-const withPractice = ", practice included"
+// practiceIncluded says that practice counts.
+const practiceIncluded = ", practice included"
+
+// withPractice says behind a count of flights that practice is among them, where that
+// does not say it.
+func withPractice(k answers.FaultKind) string {
+	if k.Alone != answers.Anywhere {
+		return ""
+	}
+	return practiceIncluded
+}
 
 // name says a kind in words, and where all of it was noted: what could show it may
 // be more than that.
@@ -291,9 +316,14 @@ func FewWatched(d answers.Faults) string {
 	return "only " + flightsWatched(d.Reviewed) + ": too few to tell a fault that comes back from a single one"
 }
 
-// CalibrationZeroed says how many figures no sum of faults explains.
-func CalibrationZeroed(n int) string {
-	return Counted(n, "of the figures was", "of the figures were") + " made 0 as a matter of fact, which no sum of faults explains"
+// CalibrationZeroed says how many figures no sum of faults explains, and the mean
+// without them.
+func CalibrationZeroed(c answers.Calibration) string {
+	text := Counted(c.Zeroed, "of the figures was", "of the figures were") + " made 0 as a matter of fact, which no sum of faults explains"
+	if c.Graded.Known() {
+		text += ": without " + PluralWord(c.Zeroed, "it", "them") + " the mean is " + report.Signed(c.Graded, MeanDecimals).String()
+	}
+	return text
 }
 
 // closings is how many commands that close what is open a page names.
@@ -331,14 +361,25 @@ func RecurringKind(k answers.FaultKind) string {
 	return text
 }
 
-// CoachSentence says how the coach's expected grades lie against the judges'.
+// CoachSentence says how the coach's expected grades lie against the judges', with the
+// figures that were made 0 and without them.
 func CoachSentence(c answers.Calibration) string {
-	lie, sign := "above", 1.0
-	if c.Bias.Float64() < 0 {
-		lie, sign = "below", -1.0
+	text := fmt.Sprintf("%s: expected grades lie %s the given ones, over %s of contest flights on which a fault was noted", CoachHeading, lieBy(c.Bias), Counted(c.N, "figure", "figures"))
+	switch {
+	case c.Zeroed == c.N:
+		text += ", made 0 as a matter of fact, which no sum of faults explains"
+	case c.Zeroed > 0:
+		text += fmt.Sprintf("; %s without the %s made 0 as a matter of fact", lieBy(c.Graded), NumberWord(c.Zeroed))
 	}
-	size := report.Float(sign * c.Bias.Float64()).Text(MeanDecimals)
-	return fmt.Sprintf("%s: expected grades lie %s %s the given ones, over %s of contest flights on which a fault was noted. That is no verdict on either: what nobody noted lowers the given grade alone.", CoachHeading, size, lie, Counted(c.N, "figure", "figures"))
+	return text + ". That is no verdict on either: what nobody noted lowers the given grade alone."
+}
+
+// lieBy is by how much grades lie above or below others.
+func lieBy(bias report.Number) string {
+	if bias.Float64() < 0 {
+		return report.Float(-bias.Float64()).Text(MeanDecimals) + " below"
+	}
+	return bias.Text(MeanDecimals) + " above"
 }
 
 // MoreKinds says that rows of kinds were left out.

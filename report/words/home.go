@@ -222,7 +222,11 @@ func homeBackWords(d answers.Home) string {
 		return "nothing noted often enough to tell"
 	}
 	k := d.Recurring[0]
-	text := cmp.Or(k.Says, k.Kind) + ", " + flightCounts(k) + sinceItsDrill(k) + ", practice too; "
+	text := cmp.Or(k.Says, k.Kind) + ", " + flightCounts(k) + sinceItsDrill(k)
+	if k.Alone == answers.Anywhere {
+		text += ", practice too"
+	}
+	text += "; "
 	none := "no open drill"
 	if len(d.Drills) > 0 {
 		text += PluralWord(len(d.Drills), "open drill: ", "drills: ") + GroupsShort(d.Drills) + "; "

@@ -121,6 +121,9 @@ func faultSide(flights []*season.Flight, kinds []*season.FaultKind) DrillSide {
 		if notices[0] == stats.Noticed {
 			side.Seen++
 		}
+		if flights[i].Contested() {
+			side.Contests.Add(notices[0])
+		}
 		if figures := figureCount(flights[i]); figures > 0 { // a rate needs both
 			side.Faults += flights[i].TimesNoted(kinds[0])
 			side.Figures += figures
@@ -159,18 +162,38 @@ func (a *DrillAnswer) judgeFault(fall stats.NoticedFall) {
 		return
 	}
 	a.P, a.Tests.Z, a.Tests.Fall, a.Tests.Faults = fall.PFisher, fall.PZ, fall.PFall, fall.PBeside
+	a.Tests.Within = a.fallWithin()
 	if rate, err := stats.CompareRates(a.After.Faults, float64(a.After.Figures), a.Before.Faults, float64(a.Before.Figures), TrendConfidence); err == nil {
 		a.Rate, a.HasRate = rate, true
 	}
 	switch {
-	case a.P <= DrillFirm && a.Tests.Z <= DrillRanked && a.Tests.Fall <= DrillRanked && a.Tests.Faults <= DrillBeside:
+	case max(a.P, a.Tests.Within) <= DrillFirm && max(a.Tests.Z, a.Tests.Fall) <= DrillRanked && a.Tests.Faults <= DrillBeside:
 		a.Word = Worked
-	case a.P <= DrillMayBe && a.Tests.Z <= DrillMayBeRanked:
+	case max(a.P, a.Tests.Within) <= DrillMayBe && a.Tests.Z <= DrillMayBeRanked:
 		a.Word = MayHaveWorked
 	default:
 		a.Word, a.Reason = DrillOpen, a.whyOpen()
 		a.More = a.cleanFlights()
 	}
+}
+
+// fallWithin is Fisher's chance of so large a fall where contest flights are held
+// against contest flights, and practice against practice: a fault of contests is not
+// mended by a winter of practice, in which it never showed.
+func (a *DrillAnswer) fallWithin() float64 {
+	table := func(after, before stats.Tally) [4]int {
+		return [4]int{after.Seen, after.Exposed - after.Seen, before.Seen, before.Exposed - before.Seen}
+	}
+	less, err := stats.FisherWithin(table(a.After.Contests, a.Before.Contests), table(a.After.practice(), a.Before.practice()))
+	if err != nil { // no ledger has a million flights in a window
+		return 1
+	}
+	return less
+}
+
+// practice are the flights of a side that were no contest flights.
+func (s DrillSide) practice() stats.Tally {
+	return stats.Tally{Seen: s.Seen - s.Contests.Seen, Exposed: s.Flights - s.Contests.Exposed}
 }
 
 // tooFew begins a drill as one of which nothing can be told, and reports whether it
@@ -199,6 +222,8 @@ func (a *DrillAnswer) whyOpen() DrillReason {
 	switch {
 	case a.P > DrillMayBe:
 		return DrillByChance
+	case a.Tests.Within > DrillMayBe:
+		return DrillMixed
 	case a.Tests.Faults > DrillBeside:
 		return DrillOthersFell
 	default:

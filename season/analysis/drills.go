@@ -30,6 +30,7 @@ const (
 	DrillOthersFell DrillReason = "others-fell" // faults without a drill got rarer as well
 	DrillPicked     DrillReason = "picked"      // of so many the worst one moves as much by chance
 	DrillByChance   DrillReason = "chance"      // a drill that did nothing gives as much easily
+	DrillMixed      DrillReason = "mixed"       // contest and practice flights, each by themselves, do not show it
 )
 
 // The windows of a drill.
@@ -43,10 +44,10 @@ const (
 // The thresholds of a drill's verdict: held by simulation, so that a drill that
 // did nothing is seldom said to have worked.
 const (
-	DrillFirm        = 0.05 // Fisher's p; a family's plain and rank-matched p
+	DrillFirm        = 0.05 // Fisher's p, of all flights and within their kinds; a family's plain and rank-matched p
 	DrillRanked      = 0.08 // rank-matched p of z and of the fall
 	DrillBeside      = 0.25 // Fisher's p against the other faults
-	DrillMayBe       = 0.10 // Fisher's p of what may have worked
+	DrillMayBe       = 0.10 // both of Fisher's p of what may have worked
 	DrillMayBeRanked = 0.12 // rank-matched p of z of what may have worked
 	DrillWays        = 13   // arrangements, at the least
 	DrillMayBeOnceIn = 9    // a drill that did nothing may have worked about once in so many
@@ -94,21 +95,25 @@ type DrillAnswer struct {
 // DrillTests are the tests beside a drill's P, NaN where one is not made: Z that
 // the kind fell more than the others, Fall that it fell by so much, both with the
 // choice of the drill made again; Faults that it is a smaller part of all faults;
-// T that a family rose, with the choice made again.
-type DrillTests struct{ Z, Fall, Faults, T float64 }
+// Within that it fell in contest flights and practice flights, each held against
+// their own kind; T that a family rose, with the choice made again.
+type DrillTests struct{ Z, Fall, Faults, Within, T float64 }
 
 // untested are the tests of a drill of which nothing can be told.
 func untested() DrillTests {
-	return DrillTests{math.NaN(), math.NaN(), math.NaN(), math.NaN()}
+	none := math.NaN()
+	return DrillTests{none, none, none, none, none}
 }
 
 // DrillSide is one window of a drill. Seen counts the flights in which the
-// fault was noted, seen or felt, of the Flights that could show it; Faults the
+// fault was noted, seen or felt, of the Flights that could show it; Contests are
+// those of both that were contest flights; Faults the
 // faults on Figures flown, of these flights where their figures are known; Others
 // the mean number of other, undrilled kinds noted in a flight. For a family group
 // Values are the flights' percents against the rest.
 type DrillSide struct {
 	Seen, Flights int
+	Contests      stats.Tally
 	Faults        int
 	Figures       int
 	Others        float64

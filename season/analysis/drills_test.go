@@ -13,6 +13,7 @@ import (
 	"boxbook/season"
 	"boxbook/season/analysis"
 	"boxbook/season/internal/testkit"
+	"boxbook/season/stats"
 	"boxbook/season/testkit/longledger"
 )
 
@@ -428,4 +429,35 @@ func TestDrillVerdictsAreTheWholeAnswersWords(t *testing.T) {
 		}
 	}
 	require.Positive(t, left)
+}
+
+// A fault of contests does not fall in a winter of practice: contest flights are held
+// against contest flights, and practice against practice. Chances by R's
+// mantelhaen.test [derived: r, mantelhaen.test].
+func TestDrillWithinContestsAndPractice(t *testing.T) {
+	practice := func(first, words string) string {
+		text := strings.ReplaceAll(watched(first, words), "  reviewed by marek\n", "")
+		return strings.ReplaceAll(text, "known\n  sequence ten\n", "practice\n  sequence ten\n  reviewed by marek\n")
+	}
+	drill := func(contestsBefore, practiceBefore, contestsSince, practiceSince string) analysis.DrillAnswer {
+		return drillAnswer(t, drillHead+watched("2025-01-03", contestsBefore)+practice("2025-01-05", practiceBefore)+prompting+radiusDrill+
+			watched("2025-07-04", contestsSince)+practice("2025-07-06", practiceSince))
+	}
+	a := drill("rp r rh rp r rp rh r", "p h", "", "p . h p . . h p . .")
+	assert.Equal(t, "8 of 10, 0 of 10", sidesText(a))
+	assert.LessOrEqual(t, a.P, analysis.DrillFirm)
+	assert.LessOrEqual(t, max(a.Tests.Z, a.Tests.Fall), analysis.DrillRanked)
+	assert.InDelta(t, 1, a.Tests.Within, 1e-12)
+	assert.Equal(t, []any{analysis.DrillOpen, analysis.DrillMixed}, []any{a.Word, a.Reason})
+	assert.Equal(t, []stats.Tally{{Seen: 8, Exposed: 8}, {}}, []stats.Tally{a.Before.Contests, a.After.Contests})
+
+	// The same counts, with the fault in both: it fell in both.
+	a = drill("rp r rh rp", "rp rh r rp p h", ". p . h .", "p . h p .")
+	assert.Equal(t, "8 of 10, 0 of 10", sidesText(a))
+	assert.InDelta(t, .0003607504, a.Tests.Within, 5e-11)
+	assert.Equal(t, analysis.Worked, a.Word)
+	// All flights of one sort: within it, and over all, is the same.
+	a = drill("rp r rh rp r rp rh r p h", "", ". p . h . p . h p .", "")
+	assert.InDelta(t, a.P, a.Tests.Within, 1e-12)
+	assert.Equal(t, analysis.Worked, a.Word)
 }

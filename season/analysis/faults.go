@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"boxbook/season"
+	"boxbook/season/stats"
 )
 
 // Recurring is which faults come back over a selection of flights. Practice
@@ -57,6 +58,9 @@ type RecurringKind struct {
 	// SinceFlights of the SinceExposed since.
 	BeforeDrill                bool
 	SinceFlights, SinceExposed int
+	// Contests are those of Flights and Exposed that were contest flights; of what
+	// comes back.
+	Contests stats.Tally
 	// Beside is the latest open drill on a group in which some of it was noted, where
 	// no drill is set on all of it; of a row over all groups.
 	Beside *season.Drill
@@ -79,7 +83,7 @@ func FaultsOf(l *season.Ledger, s season.Selection) Recurring {
 	out := Recurring{Pilot: s.Pilot, Season: s.Season, Open: OpenMatters(l, s.Pilot)}
 	var flights, matters []notedFlight // matters: of safety, and nothing else was noted there
 	selected := map[*season.Flight]bool{}
-	var differences []*big.Rat
+	var differences compared
 	for _, f := range l.Select(s) {
 		if !f.Counts() || !f.Watched() {
 			continue
@@ -92,13 +96,13 @@ func FaultsOf(l *season.Ledger, s season.Selection) Recurring {
 			continue
 		}
 		flights = append(flights, noted)
-		differences = append(differences, calibrating(f, &out.Calibration)...)
+		differences.calibrating(f)
 	}
 	out.Watched = len(flights) + len(matters)
 	all, _ := season.AllMatters(l, s.Pilot, l.AsOf)
 	out.Matters = slices.DeleteFunc(all, func(m season.Matter) bool { return !selected[m.Flight] })
 	if !slices.ContainsFunc(flights, notedFlight.coached) {
-		differences, out.Calibration.Zeroed = nil, 0 // what pilots noted is no coach's eye
+		differences = compared{} // what pilots noted is no coach's eye
 	}
 	out.Calibration.of(differences)
 	out.nameGroups()
@@ -410,28 +414,33 @@ type Calibration struct {
 	Spread float64
 	N      int
 	// Zeroed counts the figures among them that the panel made 0 as a matter
-	// of fact.
+	// of fact, which is no grade for faults, and Graded is the mean without them, nil
+	// where there are none, or nothing else.
 	Zeroed int
+	Graded *big.Rat
 }
 
-// calibrating gives expected minus given of a contest flight's figures: those
+// compared are expected minus given of figures, apart for those that the panel made 0.
+type compared struct{ graded, zeroed []*big.Rat }
+
+// calibrating adds expected minus given of a contest flight's figures: those
 // whose faults all have a price and which the panel graded. In practice the
 // grades are the coach's own.
-func calibrating(f *season.Flight, c *Calibration) []*big.Rat {
+func (c *compared) calibrating(f *season.Flight) {
 	if !f.Contested() {
-		return nil
+		return
 	}
-	var differences []*big.Rat
 	for _, g := range f.ExpectedGrades() {
 		if g.Given == nil || g.Unpriced {
 			continue
 		}
-		differences = append(differences, new(big.Rat).Sub(g.Expected, g.Given))
+		difference := new(big.Rat).Sub(g.Expected, g.Given)
 		if g.Zeroed {
-			c.Zeroed++
+			c.zeroed = append(c.zeroed, difference)
+		} else {
+			c.graded = append(c.graded, difference)
 		}
 	}
-	return differences
 }
 
 // coached reports whether a coach noted a fault of a contest flight, or reviewed it.
@@ -441,16 +450,16 @@ func (n notedFlight) coached() bool {
 }
 
 // of works out bias and spread.
-func (c *Calibration) of(differences []*big.Rat) {
-	c.N, c.Spread = len(differences), math.NaN()
+func (c *Calibration) of(of compared) {
+	differences := slices.Concat(of.graded, of.zeroed)
+	c.N, c.Zeroed, c.Spread = len(differences), len(of.zeroed), math.NaN()
 	if c.N == 0 {
 		return
 	}
-	c.Bias = new(big.Rat)
-	for _, d := range differences {
-		c.Bias.Add(c.Bias, d)
+	c.Bias = meanOf(differences)
+	if c.Zeroed > 0 && len(of.graded) > 0 {
+		c.Graded = meanOf(of.graded)
 	}
-	c.Bias.Mul(c.Bias, big.NewRat(1, int64(c.N)))
 	if c.N < 2 {
 		return
 	}
@@ -461,4 +470,13 @@ func (c *Calibration) of(differences []*big.Rat) {
 	}
 	variance, _ := squares.Mul(squares, big.NewRat(1, int64(c.N-1))).Float64()
 	c.Spread = math.Sqrt(variance)
+}
+
+// meanOf is the mean of numbers, of which there is one at the least.
+func meanOf(numbers []*big.Rat) *big.Rat {
+	sum := new(big.Rat)
+	for _, n := range numbers {
+		sum.Add(sum, n)
+	}
+	return sum.Mul(sum, big.NewRat(1, int64(len(numbers))))
 }

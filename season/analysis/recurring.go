@@ -85,7 +85,7 @@ func reviewedFlights(l *season.Ledger, p *season.Pilot) []*season.Flight {
 // of these could show it, as it was counted before that drill was set.
 func (t RecurringKind) sinceDrill(l *season.Ledger, p *season.Pilot, flights []notedFlight) RecurringKind {
 	since := t.after(t.Drill, flights)
-	if t.Drill == nil || since.Exposed >= RecurringFlights {
+	if t.Drill == nil || since.Exposed >= RecurringFlights && since.Flights > 0 {
 		return since
 	}
 	before := slices.DeleteFunc(slices.Clone(flights), func(f notedFlight) bool { return f.Date > t.Drill.Date })
@@ -95,8 +95,47 @@ func (t RecurringKind) sinceDrill(l *season.Ledger, p *season.Pilot, flights []n
 		earlier = drillBefore(l, p, earlier.Date, t.Kind.Name, t.Group)
 		out = t.after(earlier, before)
 	}
+	if since.Exposed >= RecurringFlights && out.alikeIn(since) >= RecurringFlights {
+		return since
+	}
 	out.BeforeDrill, out.SinceFlights, out.SinceExposed = true, since.Flights, since.Exposed
 	return out
+}
+
+// Alone says that a kind was noted in contest flights alone, or in practice alone, though
+// enough of the others could have shown it.
+type Alone string
+
+// Where a kind was noted; the spellings are a contract.
+const (
+	Anywhere      Alone = ""
+	ContestsAlone Alone = "contests"
+	PracticeAlone Alone = "practice"
+)
+
+// Alone says in which flights alone the kind was noted.
+func (t RecurringKind) Alone() Alone {
+	switch practice := t.Exposed - t.Contests.Exposed; {
+	case t.Flights == 0:
+		return Anywhere
+	case t.Contests.Seen == t.Flights && practice >= RecurringFlights:
+		return ContestsAlone
+	case t.Contests.Seen == 0 && t.Contests.Exposed >= RecurringFlights:
+		return PracticeAlone
+	}
+	return Anywhere
+}
+
+// alikeIn counts the flights of another count that are of the sort in which this one's
+// were noted: a winter of practice says nothing of a fault of contests.
+func (t RecurringKind) alikeIn(other RecurringKind) int {
+	switch t.Alone() {
+	case ContestsAlone:
+		return other.Contests.Exposed
+	case PracticeAlone:
+		return other.Exposed - other.Contests.Exposed
+	}
+	return other.Exposed
 }
 
 // after counts the kind in the flights after a drill, in all where there is none.
@@ -107,12 +146,19 @@ func (t RecurringKind) after(drill *season.Drill, flights []notedFlight) Recurri
 			continue
 		}
 		out.Exposed++
+		contested := f.Contested()
+		if contested {
+			out.Contests.Exposed++
+		}
 		first := true
 		for i, n := range f.noted {
 			if n.Kind == t.Kind && (!t.within || f.groups[i] == t.Group) {
 				out.add(f.Date, n, f.points[i], first)
 				first = false
 			}
+		}
+		if contested && !first {
+			out.Contests.Seen++
 		}
 	}
 	out.Since = t.Since

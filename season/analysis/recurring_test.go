@@ -142,3 +142,36 @@ func TestComesBackBeforeEnoughFlightsSinceItsDrill(t *testing.T) {
 	old := strings.ReplaceAll(book, "flight 2026-05-", "flight 2024-05-")
 	assert.Empty(t, backTexts(t, old+drill, season.Selection{Until: testkit.Day(t, "2026-05-10")}), "the same 730 days")
 }
+
+// A fault that was noted in contest flights alone is said so, and practice flights
+// since its drill end nothing; the other way round as well.
+func TestComesBackInContestsAlone(t *testing.T) {
+	book := testkit.FaultBook
+	for i := range 4 {
+		book += testkit.FlightText(fmt.Sprintf("2026-05-%02d ines known", 1+2*i), "fault 2 heading") + testkit.FlightText(fmt.Sprintf("2026-05-%02d ines practice", 2+2*i), "fault 2 radius")
+	}
+	alone := func(book string) map[string]analysis.Alone {
+		l := testkit.BookOf(t, book)
+		out := map[string]analysis.Alone{}
+		for _, r := range analysis.ComesBack(l, l.PilotNamed("ines")) {
+			out[r.Kind.Name] = r.Alone()
+		}
+		return out
+	}
+	assert.Equal(t, map[string]analysis.Alone{"heading": analysis.ContestsAlone, "radius": analysis.PracticeAlone}, alone(book))
+	once := testkit.FlightText("2026-05-09 ines practice", "fault 2 heading")
+	assert.Equal(t, map[string]analysis.Alone{"heading": analysis.Anywhere, "radius": analysis.PracticeAlone}, alone(book+once))
+	assert.Equal(t, map[string]analysis.Alone{"heading": analysis.Anywhere}, alone(testkit.FaultBook+testkit.FlightText("2026-05-01 ines known", "fault 2 heading")+
+		testkit.FlightText("2026-05-02 ines known", "fault 2 heading")+testkit.FlightText("2026-05-03 ines practice", "reviewed")), "one practice flight is too few to tell")
+
+	drills := "drill 2026-05-10 ines heading\ndrill 2026-05-10 ines radius\n"
+	since := func(programme string) string {
+		text := ""
+		for i := range 3 {
+			text += testkit.FlightText(fmt.Sprintf("2026-05-%02d ines %s", 11+i, programme), "reviewed")
+		}
+		return text
+	}
+	assert.Equal(t, []string{"heading/7 4/8 drill 2026-05-10, before it (0/3 since)"}, backTexts(t, book+drills+since("practice"), season.Selection{}))
+	assert.Equal(t, []string{"radius/7 4/8 drill 2026-05-10, before it (0/3 since)"}, backTexts(t, book+drills+since("known"), season.Selection{}))
+}

@@ -149,11 +149,11 @@ func (n Notices) masks() *noticeMasks {
 		for i, o := range rows {
 			m.seen[k] |= bitOf(o[k] == Noticed, i)
 			m.exposed[k] |= bitOf(o[k] != Unseeable, i)
-			m.whole[k].add(o[k])
-			m.sum.add(o[k])
+			m.whole[k].Add(o[k])
+			m.sum.Add(o[k])
 		}
 		for _, o := range n.Left {
-			m.left[k].add(o[k])
+			m.left[k].Add(o[k])
 		}
 	}
 	return m
@@ -168,7 +168,8 @@ func (n Notices) kinds() int {
 	return 0
 }
 
-func (t *Tally) add(n Notice) {
+// Add counts one observation.
+func (t *Tally) Add(n Notice) {
 	if n != Unseeable {
 		t.Exposed++
 	}
