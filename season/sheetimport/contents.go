@@ -4,6 +4,7 @@ import (
 	"regexp"
 	"slices"
 	"strconv"
+	"strings"
 	"sync"
 
 	"boxbook/report/display"
@@ -189,18 +190,22 @@ func (s *sheet) nameByHeadings(columns []judgeColumn) bool {
 	return len(s.layout.judges) > 0
 }
 
-// takeSeats settles who sat where: in the order of a panel that was given for
-// this sheet. A contest's panel says who judged, not from which seat.
+// takeSeats settles who sat where: in the order of the panel, which is said, so that
+// a wrong order can be seen.
 func (s *sheet) takeSeats() bool {
 	row, n := s.headingRow(), len(s.layout.judges)
 	first := s.layout.judges[0].column
 	switch {
-	case !s.o.InOrder:
-		s.problem(first, row.Number, "give the judges in the order of the seats: --panel \"JUDGE1 JUDGE2 ...\"", "the headings number the judges' seats, from %s on; who of the panel (%s) sat where, they do not say", described(row.Cell(first)), listed(s.o.Panel))
+	case n != len(s.o.Panel) && s.o.PanelOf != "":
+		s.problem(first, row.Number, "give the judges in the order of the seats: --panel \"JUDGE1 JUDGE2 ...\"", "the headings number %s, from %s on, and the panel of %s has %s (%s)",
+			display.Counted(n, "seat", "seats"), described(row.Cell(first)), s.o.PanelOf, display.Counted(len(s.o.Panel), "judge", "judges"), listed(s.o.Panel))
 		return false
 	case n != len(s.o.Panel):
 		s.problem(first, row.Number, "give the judges in the order of the seats with --panel", "%s of seats for a panel of %d (%s)", display.Counted(n, "column", "columns"), len(s.o.Panel), listed(s.o.Panel))
 		return false
+	case s.o.PanelOf != "":
+		s.note("", "judges as the panel of %s: %s; --panel gives another order", s.o.PanelOf, strings.Join(s.o.Panel, " "))
+		return true
 	}
 	var order []string
 	for _, j := range s.layout.judges {

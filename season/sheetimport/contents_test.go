@@ -37,7 +37,6 @@ func TestFiguresByLabelsAlone(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) {
 			o := labelled("A", "B")
-			o.InOrder = true
 			r := sheetimport.Recognise(gridOf(sheet), o)
 			require.Empty(t, r.Problems)
 			assert.Equal(t, "A B\n1 7.0 8.0\n2 6.5 7.0\n3 8.0 9.0\npositioning 7.0 7.0", rowsOf(r, o))

@@ -14,37 +14,36 @@ import (
 // or without its point, and what is said of them.
 var officeSheets = []struct {
 	name, sheet, columns string
-	inOrder              bool
 	said                 string
 }{
 	{
-		"turned round", "Juez|1|2|3|Pos|Total\nK|14|23|9|20|66\nA|7.5|av|8|8|\nB|8|7|8|7.5|495\nC|hz|6.5|-|8|", "", false,
+		"turned round", "Juez|1|2|3|Pos|Total\nK|14|23|9|20|66\nA|7.5|av|8|8|\nB|8|7|8|7.5|495\nC|hz|6.5|-|8|", "",
 		"note: column F, \"Total\", agrees with the marks: the total, of 1 of 3 judges",
 	},
-	{"turned round, rows given", "x|1|2|3|Pos\nA|7.5|av|8|8\nB|8|7|8|7.5\nC|hz|6.5|-|8", "figure=1,judges=2-4", false, ""},
+	{"turned round, rows given", "x|1|2|3|Pos\nA|7.5|av|8|8\nB|8|7|8|7.5\nC|hz|6.5|-|8", "figure=1,judges=2-4", ""},
 	{
-		"seats", "Übung|Richter 1|Richter 2|Richter 3\n1|7.5|8|hz\n2|av|7|6.5\n3|8|8|-\nPosition|8|7.5|8", "", true,
+		"seats", "Übung|Richter 1|Richter 2|Richter 3\n1|7.5|8|hz\n2|av|7|6.5\n3|8|8|-\nPosition|8|7.5|8", "",
 		"note: the seats are in the order of the panel: B A, C B, D C",
 	},
 	{
-		"without their point", "fig|A|B|C\n1|75|80|hz\n2|av|70|65\n3|8|80|-\npos|80|75|80", "", false,
+		"without their point", "fig|A|B|C\n1|75|80|hz\n2|av|70|65\n3|8|80|-\npos|80|75|80", "",
 		"note: 8 marks lack the point: 65 is read as 6.5",
 	},
 	{
-		"figures' columns of two headings, the number empty", "No.|Figure|A|B|C\n|half loop|av|7|6.5\n|loop|7.5|8|hz\n3||8|8|-\n|Positionierung|8|7.5|8", "", false,
+		"figures' columns of two headings, the number empty", "No.|Figure|A|B|C\n|half loop|av|7|6.5\n|loop|7.5|8|hz\n3||8|8|-\n|Positionierung|8|7.5|8", "",
 		"note: not read: column A \"No.\"",
 	},
 	{
-		"positioning by its K alone", "Č|Koef|A|B|C\n1|14|7.5|8|hz\n2|23|av|7|6.5\n3|9|8|8|-\nUmístění|20|8|7.5|7.5", "", false,
+		"positioning by its K alone", "Č|Koef|A|B|C\n1|14|7.5|8|hz\n2|23|av|7|6.5\n3|9|8|8|-\nUmístění|20|8|7.5|7.5", "",
 		"A5 note: \"Umístění\" is read as positioning, by its K of 20",
 	},
 	{
-		"names in brackets, points beside", "fig|K|Ann Berg (A)|pts|Ben (B)|pts|Cy (C)|pts\n1|14|7.5|105|8|112|hz|0\n2|23|av||7|161|6.5|149.5\n3|9|8|72|8|72|-|\npos|20|8|160|7.5|150|8|160", "", false,
+		"names in brackets, points beside", "fig|K|Ann Berg (A)|pts|Ben (B)|pts|Cy (C)|pts\n1|14|7.5|105|8|112|hz|0\n2|23|av||7|161|6.5|149.5\n3|9|8|72|8|72|-|\npos|20|8|160|7.5|150|8|160", "",
 		"note: compared with the marks: columns D \"pts\", F \"pts\", H \"pts\"",
 	},
-	{"long, headings of another language", "Übung|Wer|Wert\n1|A|7,5\n1|B|8\n1|C|hz\n2|A|av\n2|B|7\n2|C|6,5\n3|A|8\n3|B|8\n3|C|-\npos|A|8\npos|B|7,5\npos|C|8", "", false, ""},
+	{"long, headings of another language", "Übung|Wer|Wert\n1|A|7,5\n1|B|8\n1|C|hz\n2|A|av\n2|B|7\n2|C|6,5\n3|A|8\n3|B|8\n3|C|-\npos|A|8\npos|B|7,5\npos|C|8", "", ""},
 	{
-		"rows and cells left out", "fig|A|B|C\nx|9|9|9\n1|7.5|8|hz\n2|av|7|6.5|late\n3|8|8|-\npos|8|7.5|8", "leave=2:2+E4", false,
+		"rows and cells left out", "fig|A|B|C\nx|9|9|9\n1|7.5|8|hz\n2|av|7|6.5|late\n3|8|8|-\npos|8|7.5|8", "leave=2:2+E4",
 		"note: left out, as was asked: 2:2\nnote: left out, as was asked: E4",
 	},
 }
@@ -54,7 +53,6 @@ func TestOfficesSheets(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			o := expected("A", "B", "C")
 			o.Lines[0].Label, o.Lines[1].Label = "loop", "half loop"
-			o.InOrder = c.inOrder
 			var err error
 			o.Columns, err = sheetimport.ParseColumns(c.columns)
 			require.NoError(t, err)
@@ -100,7 +98,6 @@ func TestOfficesSheetsAreAsked(t *testing.T) {
 		{"some tenths among grades", "fig|A|B|C\n1|7.5|85|90\n2|7|7|6.5\n3|8|8|7.5\npos|8|7.5|8", "C2 error: 2 marks are above 10, where others have their point: C2, D2\nhint: type the point: 8.5 for 85"},
 		{"not seen", "fig|A|B|C\n1|7.5|n.s.|9\n2|7|7|6.5\n3|8|8|7.5\npos|8|7.5|8", "C2 error: \"n.s.\" is not a mark: was the figure not seen, or is there no mark?\nhint: type AV where the judge did not see it, - where the sheet has no mark"},
 		{"not seen, in full", "fig|A|B|C\n1|7.5|not seen|9\n2|7|7|6.5\n3|8|8|7.5\npos|8|7.5|8", "C2 error: \"not seen\" is not a mark: was the figure not seen, or is there no mark?\nhint: type AV where the judge did not see it, - where the sheet has no mark"},
-		{"seats of a contest's panel", "fig|1|2|3\n1|7.5|8|9\n2|7|7|6.5\n3|8|8|7.5\npos|8|7.5|8", "B1 error: the headings number the judges' seats, from \"1\" on; who of the panel (A, B, C) sat where, they do not say\nhint: give the judges in the order of the seats: --panel \"JUDGE1 JUDGE2 ...\""},
 		{"a total", "fig|K|A|B|C\n1|14|7.5|8|9\n2|23|7|7|6.5\n3|9|8|8|7.5\npos|20|8|7.5|8\nSumme||498|505|503", "D6 error: the total printed for B is 505, the marks come to 495\nhint: one mark or the total is mistyped; --columns leave=D6 leaves it unread"},
 		{"a label of another figure", "fig|label|A|B|C\n1|loop|7.5|8|9\n2|half loop|7|7|6.5\n3|loop|8|8|7.5\npos||8|7.5|8", "B4 error: \"loop\" is the ledger's label of figure 1, beside the number of figure 3\nhint: one of them is mistyped; --columns leave=B4 leaves it unread"},
 		{"a mean", "fig|K|A|B|C|Mittel\n1|14|7.5|8|9|8.17\n2|23|7|7|6.5|6.83\n3|9|8|8|7.5|7.53\npos|20|8|7.5|8|7.83", "F4 error: the mean printed is 7.53, the marks beside it come to 7.833\nhint: one of them is mistyped; --columns leave=F leaves it unread"},

@@ -42,9 +42,9 @@ type Options struct {
 	Sequence string   // its name, for messages
 	Lines    []Line   // of the sequence, in order
 	Panel    []string // the judges by their names in the ledger, in order; nil: they are taken from the sheet
-	// InOrder says that Panel was given for this sheet, so that seats by number
-	// follow its order.
-	InOrder bool
+	// PanelOf is what Panel is taken from, a contest say; "" where it was given for this
+	// sheet. Seats by number follow its order either way.
+	PanelOf string
 	Partial bool // lines may be missing: practice
 	Columns Columns
 	// Flight chooses rows where the sheet has a column "flight" with several.

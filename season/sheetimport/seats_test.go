@@ -14,7 +14,6 @@ import (
 // seated is a sequence with labels, and three judges who sat in their order.
 func seated() sheetimport.Options {
 	o := expected("AB", "CD", "EF")
-	o.InOrder = true
 	o.Lines = sheetimport.LinesOf(&season.Sequence{
 		Figures: []season.Figure{
 			{K: 14, Label: "half cuban"},
@@ -46,6 +45,26 @@ func TestSeatsBesideLabelsThatNameMore(t *testing.T) {
 		require.Empty(t, r.Problems, heads)
 		assert.Equal(t, numberedRows, rowsOf(r, o), heads)
 		assert.Contains(t, saidOf(r), "the seats are in the order of the panel: D AB, E CD, F EF", heads)
+	}
+}
+
+// A contest's panel of as many judges says who sat where, in its order.
+func TestSeatsOfAContestsPanel(t *testing.T) {
+	for _, heads := range []string{"Judge 1|Judge 2|Judge 3", "J1|J2|J3", "1|2|3"} {
+		o := seated()
+		o.PanelOf = "redbank"
+		sheet := strings.Replace(numbered, "Judge 1|Judge 2|Judge 3", heads, 1)
+		r := sheetimport.Recognise(gridOf(sheet), o)
+		require.Empty(t, r.Problems, heads)
+		assert.Equal(t, numberedRows, rowsOf(r, o), heads)
+		assert.Contains(t, saidOf(r), "note: judges as the panel of redbank: AB CD EF; --panel gives another order", heads)
+
+		o.Panel = []string{"AB", "CD", "EF", "GH"}
+		r = sheetimport.Recognise(gridOf(sheet), o)
+		require.Len(t, r.Problems, 1, heads)
+		first, _, _ := strings.Cut(heads, "|")
+		assert.Equal(t, "the headings number 3 seats, from \""+first+"\" on, and the panel of redbank has 4 judges (AB, CD, EF, GH)", r.Problems[0].Text)
+		assert.Equal(t, "give the judges in the order of the seats: --panel \"JUDGE1 JUDGE2 ...\"", r.Problems[0].Hint)
 	}
 }
 

@@ -41,8 +41,9 @@ one row per mark (figure, judge, mark).
 Figures are found by their numbers, else by the ledger's labels. Titles, K,
 means, points and totals are recognised by their content, in any language;
 totals are compared with the marks. Where headings number the seats (Judge 1, 2,
-3), --panel says who sat there, in that order. Grades may lack their decimal
-point (85 for 8.5); where two readings are possible it asks, and never guesses.
+3), the judges are those of --panel, else of the contest's panel, in that order,
+which is said. Grades may lack their decimal point (85 for 8.5); where two
+readings are possible it asks, and never guesses.
 
 Every cell is read, listed as not read, or reported as an error. A column that
 is not understood is an error, since it could be a judge's. --columns leaves out
@@ -306,11 +307,11 @@ func (o *importFlags) options(l *season.Ledger, seq *season.Sequence) (sheetimpo
 		Partial: o.flight.One("programme") == string(season.Practice), ReadMark: readMark,
 	}
 	if contest := l.ContestNamed(o.flight.One("contest")); contest != nil {
-		options.Panel = contest.Panel
+		options.Panel, options.PanelOf = contest.Panel, contest.Handle
 	}
 	options.Style = o.style(l)
 	if panel := o.flight.One("panel"); panel != "" {
-		options.Panel, options.InOrder = strings.Fields(panel), true
+		options.Panel, options.PanelOf = strings.Fields(panel), ""
 		if i := slices.Index(options.Panel, "missing"); i >= 0 {
 			options.Panel = options.Panel[:i]
 		}
