@@ -13,17 +13,19 @@ import (
 // marks, left out as was said, or an error, since one passed over in silence
 // could be a judge's. Titles and lines at the foot are named.
 func (s *sheet) account() {
-	var passed, compared, open []string
-	var unknown []unread
+	var passed, compared, including, unknown []unread
+	var open []string
 	columns := s.columnsUnread()
 	for _, c := range columns {
-		name := bare(s.columnName(c.cell.Column))
 		switch {
 		case s.known(c):
-			if _, ok := s.derived[c.cell.Column]; ok {
-				compared = append(compared, name+" "+quoted(c.cell.Text))
-			} else {
-				passed = append(passed, name+" "+quoted(c.cell.Text))
+			switch w, derived := s.derived[c.cell.Column]; {
+			case w.left && w.judge < 0:
+				including = append(including, c)
+			case derived && !w.left:
+				compared = append(compared, c)
+			default:
+				passed = append(passed, c)
 			}
 		case s.remarks(c):
 			s.besides[c.cell.Column] = true
@@ -43,13 +45,26 @@ func (s *sheet) account() {
 	}
 	s.checkBlocks(columns)
 	if n := len(compared); n > 0 {
-		s.note("", "compared with the marks: %s %s", s.columnsWord(n), listed(compared))
+		s.note("", "compared with the marks: %s %s", s.columnsWord(n), listed(s.named(compared)))
+	}
+	if len(including) > 0 { // they are named with whose marks they include
+		passed = slices.DeleteFunc(passed, func(c unread) bool { return s.isLeftJudge(c.cell.Column) })
 	}
 	if n := len(passed); n > 0 {
-		s.note("", "not read: %s %s", s.columnsWord(n), listed(passed))
+		s.note("", "not read: %s %s", s.columnsWord(n), listed(s.named(passed)))
 	}
 	s.tellFinal()
+	s.tellLeft(s.named(including))
 	s.tellBesides(columns)
+}
+
+// named names columns by their letters and what heads them.
+func (s *sheet) named(columns []unread) []string {
+	names := make([]string, len(columns))
+	for i, c := range columns {
+		names[i] = bare(s.columnName(c.cell.Column)) + " " + quoted(c.cell.Text)
+	}
+	return names
 }
 
 // halvedByCommas reports whether the rows of figures have more cells than the sheet

@@ -78,7 +78,7 @@ func (s *sheet) markColumns(headed bool) []judgeColumn {
 			found = append(found, judgeColumn{column: column})
 		}
 	}
-	return withoutMeans(found, rows)
+	return withoutMeans(found, rows, s.leftMarks(rows, s.layout.left))
 }
 
 // mostlyMarks reports whether most rows have a mark in a column.

@@ -13,6 +13,7 @@ type working struct {
 	name  string
 	judge int // whose it is, -1 for all
 	of    func(k float64, marks []float64) float64
+	left  bool // worked out of the marks of judges too who were left out
 }
 
 // pointsOfAll is what K x the mean of all judges is called.
@@ -32,13 +33,13 @@ func (s *sheet) workings() []working {
 		return sum / float64(len(marks))
 	}
 	list := []working{
-		{"mean", -1, func(_ float64, m []float64) float64 { return mean(m) }},
-		{pointsOfAll, -1, func(k float64, m []float64) float64 { return k * mean(m) }},
-		{"sum", -1, func(_ float64, m []float64) float64 { return mean(m) * float64(len(m)) }},
-		{pointsOfEach, -1, func(k float64, m []float64) float64 { return k * mean(m) * float64(len(m)) }},
+		{name: "mean", judge: -1, of: func(_ float64, m []float64) float64 { return mean(m) }},
+		{name: pointsOfAll, judge: -1, of: func(k float64, m []float64) float64 { return k * mean(m) }},
+		{name: "sum", judge: -1, of: func(_ float64, m []float64) float64 { return mean(m) * float64(len(m)) }},
+		{name: pointsOfEach, judge: -1, of: func(k float64, m []float64) float64 { return k * mean(m) * float64(len(m)) }},
 	}
 	for j := range s.out.Panel {
-		list = append(list, working{"points of " + s.out.Panel[j], j, func(k float64, m []float64) float64 { return k * m[0] }})
+		list = append(list, working{name: "points of " + s.out.Panel[j], judge: j, of: func(k float64, m []float64) float64 { return k * m[0] }})
 	}
 	return list
 }
@@ -98,6 +99,21 @@ func (s *sheet) fits(column int, w working) (fit, bool) {
 	return f, f.beyond && enough && f.agree >= 3*len(f.wrong)
 }
 
+// better reports whether a fit is better than another one.
+func (f fit) better(other fit) bool {
+	return f.agree-2*len(f.wrong) > other.agree-2*len(other.wrong)
+}
+
+// bestFit is the working that a column fits best; false where it fits none.
+func (s *sheet) bestFit(column int) (best fit, found bool) {
+	for _, w := range s.workings() {
+		if f, ok := s.fits(column, w); ok && (!found || f.better(best)) {
+			best, found = f, true
+		}
+	}
+	return best, found
+}
+
 // shownUnit is the last place that a column shows, in whose half it was rounded
 // or cut off.
 func (s *sheet) shownUnit(column int) float64 {
@@ -114,13 +130,15 @@ func (s *sheet) shownUnit(column int) float64 {
 }
 
 // workedOut reports whether a column holds what was worked out of the marks that
-// were read. Where one cell of it does not fit, that or a mark is mistyped.
+// were read. Where one cell of it does not fit, that or a mark is mistyped. What fits the
+// marks better with those of judges who were left out is not judged.
 func (s *sheet) workedOut(column int) bool {
-	var best fit
-	found := false
-	for _, w := range s.workings() {
-		if f, ok := s.fits(column, w); ok && (!found || f.agree-2*len(f.wrong) > best.agree-2*len(best.wrong)) {
-			best, found = f, true
+	best, found := s.bestFit(column)
+	if t := s.withLeft(); t != nil {
+		if f, ok := t.bestFit(column); ok && (!found || f.better(best)) {
+			f.left = true
+			s.derived[column] = f.working
+			return true
 		}
 	}
 	if !found {

@@ -107,6 +107,10 @@ func (s *sheet) compareFinal(cell Cell, row Row, called bool) {
 	penalty := s.penalty(cell.Column)
 	before := func(sum float64) bool { return math.Abs(value-sum) <= unitOf(decimals) }
 	after := func(sum float64) bool { return before(sum - penalty) }
+	if s.includesLeft(cell, append(typed, counted...), before, after) {
+		s.compared[name] = true
+		return
+	}
 	mayBe := func(lower, higher string) string { // a penalty makes a total lower than the marks
 		if value < slices.Max(append(typed, counted...)) {
 			return lower
@@ -138,6 +142,25 @@ func (s *sheet) compareFinal(cell Cell, row Row, called bool) {
 		s.problem(cell.Column, row.Number, "one mark or the total is mistyped"+mayBe(", or penalties are in it", "")+"; --official-from "+s.officialName(name)+" takes it as the official total, "+s.leaving(name)+" leaves it unread",
 			"the total printed is %s, the marks come to %s", cell.Text, comesTo)
 	}
+}
+
+// includesLeft reports whether a total has the marks of judges in it who were left out: it
+// agrees with the marks and theirs, and not with the marks alone, or sums a column up that
+// has them.
+func (s *sheet) includesLeft(cell Cell, own []float64, before, after func(sum float64) bool) bool {
+	t := s.withLeft()
+	if t == nil || slices.ContainsFunc(own, before) || slices.ContainsFunc(own, after) {
+		return false
+	}
+	typed, counted := t.finals(cell.Column)
+	all := append(typed, counted...)
+	gross, net := slices.ContainsFunc(all, before), slices.ContainsFunc(all, after)
+	if !gross && !net && !s.derived[cell.Column].left {
+		return false
+	}
+	s.including = append(s.including, "total "+cell.Text)
+	s.deducted[cell.Column] = s.deducted[cell.Column] || net && !gross
+	return true
 }
 
 // officialName names a cell as --official-from takes it.

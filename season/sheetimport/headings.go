@@ -135,7 +135,7 @@ func (s *sheet) wideHeadings(i int, left []int) bool {
 		l.figure = s.mostLines(i+1, l.judges[0].column-1)
 	}
 	if s.o.Panel == nil {
-		l.judges = withoutMeans(l.judges, beneath)
+		l.judges = withoutMeans(l.judges, beneath, s.leftMarks(beneath, left))
 	}
 	if l.figure == 0 || len(l.judges) == 0 {
 		return false
@@ -161,29 +161,48 @@ func (s *sheet) figureHeading(i int) int {
 }
 
 // withoutMeans leaves columns out that are the mean of the others, but for a row that
-// is mistyped: where nobody knows the judges a heading of another language may name one.
-func withoutMeans(judges []judgeColumn, rows []Row) []judgeColumn {
+// is mistyped, or of them and of those that were left out: where nobody knows the judges a
+// heading of another language may name one.
+func withoutMeans(judges []judgeColumn, rows []Row, left []int) []judgeColumn {
 	return slices.DeleteFunc(slices.Clone(judges), func(j judgeColumn) bool {
-		agree, differ, beyond := 0, 0, false
-		for _, row := range rows {
-			value, decimals, ok := number(row.Cell(j.column))
-			sum, n := 0.0, 0
-			for _, other := range judges {
-				if mark, _, read := number(row.Cell(other.column)); other != j && read {
-					sum, n = sum+mark, n+1
-				}
-			}
-			if !ok || n < len(judges)-1 || n == 0 {
-				continue
-			}
-			beyond = beyond || !mayBeGrade(value)
-			if math.Abs(value-sum/float64(n)) > unitOf(decimals) {
-				differ++
-			} else {
-				agree++
+		var others []int
+		for _, other := range judges {
+			if other != j {
+				others = append(others, other.column)
 			}
 		}
-		return agree >= 3 && agree >= 3*differ && beyond
+		return isMean(j.column, others, rows) || len(left) > 0 && isMean(j.column, slices.Concat(others, left), rows)
+	})
+}
+
+// isMean reports whether a column is the mean of others.
+func isMean(column int, others []int, rows []Row) bool {
+	agree, differ, beyond := 0, 0, false
+	for _, row := range rows {
+		value, decimals, ok := number(row.Cell(column))
+		sum, n := 0.0, 0
+		for _, other := range others {
+			if mark, _, read := number(row.Cell(other)); read {
+				sum, n = sum+mark, n+1
+			}
+		}
+		if !ok || n < len(others) || n == 0 {
+			continue
+		}
+		beyond = beyond || !mayBeGrade(value)
+		if math.Abs(value-sum/float64(n)) > unitOf(decimals) {
+			differ++
+		} else {
+			agree++
+		}
+	}
+	return agree >= 3 && agree >= 3*differ && beyond
+}
+
+// leftMarks are those of the columns that were left out that hold marks and nothing else.
+func (s *sheet) leftMarks(rows []Row, left []int) []int {
+	return slices.DeleteFunc(slices.Clone(left), func(column int) bool {
+		return !s.mostlyMarks(rows, column) || slices.ContainsFunc(rows, func(r Row) bool { return r.Cell(column).Kind != Empty && !s.plainly(r.Cell(column)) })
 	})
 }
 

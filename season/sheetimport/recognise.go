@@ -286,6 +286,9 @@ type sheet struct {
 	another     bool            // another flight stands beneath
 	totals      map[int]bool    // rows whose totals of judges were compared
 	complained  map[int]bool    // rows of which a mark was not read
+	joined      *sheet          // with the judges who were left out, nil until it is asked
+	left        []judgeColumn   // of that one: those judges
+	including   []string        // printed totals that include them
 }
 
 // layout says where things are. Columns that the sheet lacks are 0.
