@@ -89,7 +89,8 @@ type Target struct {
 }
 
 // AddLines adds body lines to the first block of that kind and name: each
-// beneath the last line with the same key, else at the block's end, indented as
+// beneath the last line with the same key, else at the block's end, of a flight its
+// set-up and marks above the rest, indented as
 // the block's lines are, its value in the column that tidy gives it. Nothing
 // else changes. A line is one line of the block's body without its indent. The
 // error is an *InvalidError where the text, or a new line, is not of the
@@ -117,15 +118,31 @@ func (to Target) open(text, line string) (laid string, f *file, b *block, err er
 	if laid, err = to.lay(line); err != nil {
 		return "", nil, nil, err
 	}
+	f, b, err = to.find(text)
+	return laid, f, b, err
+}
+
+// find finds the block of a text.
+func (to Target) find(text string) (*file, *block, error) {
 	r, f := alone(to.File, text)
 	if err := r.structure(); err != nil {
-		return "", nil, nil, err
+		return nil, nil, err
 	}
 	i := slices.IndexFunc(r.blocks[to.Kind], to.names)
 	if i < 0 {
-		return "", nil, nil, fmt.Errorf("%s has no %s %q", to.File, to.Kind, to.Name)
+		return nil, nil, fmt.Errorf("%s has no %s %q", to.File, to.Kind, to.Name)
 	}
-	return laid, f, r.blocks[to.Kind][i], nil
+	return f, r.blocks[to.Kind][i], nil
+}
+
+// HasLine reports whether the block of a text has a line with a key. The error is an
+// *InvalidError where the text is not of the language.
+func HasLine(text string, to Target, key string) (bool, error) {
+	f, b, err := to.find(text)
+	if err != nil {
+		return false, err
+	}
+	return slices.ContainsFunc(b.body, func(n int32) bool { return f.word(f.tokens[f.lines[n].first]) == key }), nil
 }
 
 // lay gives a body line as tidy writes it, without its indent.
@@ -188,12 +205,22 @@ func (f *file) place(b *block, line string) int {
 	if n := len(b.body); n > 0 {
 		at = b.body[n-1]
 	}
+	above := b.kind == "flight" && isSetupOrMarks(key)
+	if above {
+		at = b.head
+	}
 	for _, n := range b.body {
-		if word := f.word(f.tokens[f.lines[n].first]); word == key || (isNumber(word) && isNumber(key)) {
+		if word := f.word(f.tokens[f.lines[n].first]); word == key || (isNumber(word) && isNumber(key)) || (above && isSetupOrMarks(word)) {
 			at = n
 		}
 	}
 	return f.pastComments(b, int(at))
+}
+
+// isSetupOrMarks reports whether a flight's line is one that its marks are read against,
+// or one of marks: those stand above the rest.
+func isSetupOrMarks(key string) bool {
+	return isNumber(key) || slices.Contains(flightSetup, key) || slices.Contains([]string{"positioning", "harmony", "sheet"}, key)
 }
 
 // pastComments goes past the comment lines that carry on the comment of the

@@ -132,6 +132,28 @@ func TestAddLines(t *testing.T) {
 }
 
 // TestAddLinesRefuses holds what cannot be added.
+// A flight's set-up and marks go above the rest of it, whatever stands there already.
+func TestAddMarksAboveTheRest(t *testing.T) {
+	to := Target{File: "a.boxbook", Kind: "flight", Name: "2026-04-18/ines/known"}
+	lines := []string{"sequence s", "1 8 7", "2 7 7", "positioning 8 8"}
+	const marks = "  sequence     s\n  1            8    7\n  2            7    7\n  positioning  8    8\n"
+	for before, after := range map[string]string{
+		"  place 3 of 9\n": marks + "  place 3 of 9\n",
+		"  contest tarn # one day\n  place 3 of 9\n  note \"late\"\n": "  contest tarn # one day\n" + marks + "  place 3 of 9\n  note \"late\"\n",
+		"  place 3 of 9\n  panel A B\n":                               "  place 3 of 9\n  panel A B\n" + marks,
+	} {
+		const head = "flight 2026-04-18 ines known\n"
+		text, err := AddLines(head+before, to, lines...)
+		require.NoError(t, err)
+		require.Equal(t, head+after, text)
+		has, err := HasLine(head+before, to, "panel")
+		require.NoError(t, err)
+		require.Equal(t, strings.Contains(before, "panel"), has)
+	}
+	_, err := HasLine("pilot ines\n", to, "panel")
+	require.Error(t, err)
+}
+
 func TestAddLinesRefuses(t *testing.T) {
 	const text = "flight 2026-04-18 ines known\n  place 1\ncontest c 2026-01-01\n"
 	tests := []struct{ kind, of, line, want string }{

@@ -27,6 +27,11 @@ type importFlags struct {
 	officialFrom     string
 	remember, layout string // names of layouts
 	write            bool
+	// there is the flight of that name that the ledger has without marks, nil for none;
+	// ownPanel says that it names its judges itself.
+	there    *season.Flight
+	ownPanel bool
+	panelOf  string // the flight whose judges were taken, "" for none
 }
 
 func newImport(a *app) *cobra.Command {
@@ -49,7 +54,8 @@ Every cell is read, listed as not read, or reported as an error. A column that
 is not understood is an error, since it could be a judge's. --columns leaves out
 what is not to be read: leave=H a column, leave=16:28 rows, leave=I6 a cell.
 
-It shows the block that it would add to the ledger; --write adds it. Formulas
+It shows the block that it would add to the ledger; --write adds it. To a flight
+that the ledger has without marks it adds what is missing there. Formulas
 are not calculated: their stored values are used, and listed. Hidden rows and
 columns are listed too. Nothing is written while a cell is reported as an error.
 --remember keeps how an office's sheets are read under a name, and --layout uses
@@ -140,7 +146,7 @@ func (a *app) runImport(path string, o importFlags) error {
 		return err
 	}
 	a.tellSheet(shownName(path), found)
-	if err := a.importFlight(l, flight, o.write, shownName(path), found); err != nil {
+	if err := a.importFlight(l, flight, o, shownName(path), found); err != nil {
 		return err
 	}
 	return o.keepLayout(ledgerPath)
@@ -241,7 +247,35 @@ func (o *importFlags) complete(l *season.Ledger) (*season.Sequence, error) {
 	if seq != nil {
 		o.fill("programme", string(seq.Programme))
 	}
-	return seq, o.check(l)
+	if err := o.fromFlight(l); err != nil {
+		return nil, err
+	}
+	return l.SequenceNamed(o.flight.One("sequence")), o.check(l)
+}
+
+// fromFlight takes contest, sequence and judges from the flight of that name, where the
+// ledger has it without marks.
+func (o *importFlags) fromFlight(l *season.Ledger) error {
+	o.there = flightNamed(l, entry.FlightName(o.flight))
+	if o.there == nil {
+		return nil
+	}
+	if o.there.HasMarks() {
+		o.there = nil
+		return nil
+	}
+	if o.there.Contest != nil {
+		o.fill("contest", o.there.Contest.Handle)
+	}
+	if o.there.Sequence != nil {
+		o.fill("sequence", o.there.Sequence.Handle)
+	}
+	var err error
+	if o.ownPanel, err = namesPanel(o.there); err == nil && o.ownPanel && !o.flight.Has("panel") {
+		o.fill("panel", entry.PanelOf(o.there))
+		o.panelOf = o.there.Name
+	}
+	return err
 }
 
 // sequenceNotTyped adds how a sequence comes into the ledger.
@@ -311,7 +345,7 @@ func (o *importFlags) options(l *season.Ledger, seq *season.Sequence) (sheetimpo
 	}
 	options.Style = o.style(l)
 	if panel := o.flight.One("panel"); panel != "" {
-		options.Panel, options.PanelOf = strings.Fields(panel), ""
+		options.Panel, options.PanelOf = strings.Fields(panel), o.panelOf
 		if i := slices.Index(options.Panel, "missing"); i >= 0 {
 			options.Panel = options.Panel[:i]
 		}
@@ -324,6 +358,9 @@ func (o *importFlags) options(l *season.Ledger, seq *season.Sequence) (sheetimpo
 
 // style is the rule style that the flight will have.
 func (o *importFlags) style(l *season.Ledger) scoring.Style {
+	if o.there != nil && o.there.Style != nil {
+		return o.there.Style.Style
+	}
 	if contest := l.ContestNamed(o.flight.One("contest")); contest != nil && contest.Style != nil {
 		return contest.Style.Style
 	}
@@ -370,25 +407,28 @@ func marksOf(row []sheetimport.Entry) string {
 	return strings.Join(marks, " ")
 }
 
-// importFlight shows the block, and adds it where it is asked to and whole.
-func (a *app) importFlight(l *season.Ledger, flight entry.Answers, write bool, sheet string, found sheetimport.Result) error {
+// importFlight shows what it would add, and adds it where it is asked to and whole.
+func (a *app) importFlight(l *season.Ledger, flight entry.Answers, o importFlags, sheet string, found sheetimport.Result) error {
 	problems := len(found.Problems) + found.More
-	add := entry.Addition{Block: entry.FlightBlock(l, flight), Said: "flight " + entry.FlightName(flight)}
+	to, add := destination{}, entry.Addition{Block: entry.FlightBlock(l, flight), Said: "flight " + entry.FlightName(flight)}
+	var stands error // against writing it
+	if problems == 0 {
+		to, stands = a.destination()
+	}
+	if problems == 0 && stands == nil {
+		add, stands = a.placed(to, l, flight, o, add)
+	}
 	if problems == 0 || slices.ContainsFunc(flight["row"], func(row string) bool { return row != "" }) {
-		if _, err := fmt.Fprint(a.out, add.Block); err != nil {
+		if _, err := fmt.Fprintln(a.out, add.Show()); err != nil {
 			return &fileError{"write the output", err}
 		}
 	}
 	a.tellRead(sheet, found)
-	if problems > 0 {
+	switch {
+	case problems > 0:
 		return errCheck
-	}
-	to, err := a.destination()
-	if err != nil {
-		return err
-	}
-	if err := a.there(to, l, flight); err != nil {
-		return err
+	case stands != nil:
+		return stands
 	}
 	result, err := a.preview(to, add)
 	if err != nil {
@@ -403,11 +443,15 @@ func (a *app) importFlight(l *season.Ledger, flight entry.Answers, write bool, s
 	if said := likeAnother(result, entry.FlightName(flight)); said != "" {
 		fmt.Fprintf(a.err, "%s: warning: %s\n    hint: where the sheet was imported before, nothing is left to do; write it only as another flight's\n", sheet, said)
 	}
-	if !write {
+	if !o.write {
 		if err := a.tellWarnings(to, sheet, result.Diagnostics); err != nil {
 			return err
 		}
-		_, err := fmt.Fprintln(a.err, "not written yet: --write adds it to "+shownName(to.file))
+		what := "it to " + shownName(to.file)
+		if add.Into != nil {
+			what = fmt.Sprintf("these lines to %s, at %s:%d", o.there.Name, o.there.At.File, o.there.At.Line)
+		}
+		_, err := fmt.Fprintln(a.err, "not written yet: --write adds "+what)
 		return err
 	}
 	if l, err = a.recordUnseen("import", to, add); err != nil {

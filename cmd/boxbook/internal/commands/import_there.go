@@ -17,38 +17,48 @@ type thereError struct{ text, hint string }
 
 func (e *thereError) Error() string { return e.text + "; nothing was written" }
 
-// there says that the ledger has a flight of that name already, and whether with the
-// same marks; nil where it has none, or where the sheet could not be read into it as
+// placed is what an import adds: the flight's block, or to a flight that the ledger has
+// without marks the lines that it lacks. The error says what the ledger has of the flight
+// that lets it take neither; there is none where the sheet could not be read into it as
 // another flight of that day.
-func (a *app) there(to destination, l *season.Ledger, flight entry.Answers) error {
-	name := entry.FlightName(flight)
-	at := slices.IndexFunc(l.Flights, func(f *season.Flight) bool { return f.Name == name })
-	if at < 0 {
-		return nil
+func (a *app) placed(to destination, l *season.Ledger, flight entry.Answers, o importFlags, block entry.Addition) (entry.Addition, error) {
+	was := flightNamed(l, entry.FlightName(flight))
+	if was == nil {
+		return block, nil
 	}
 	other, free := entry.AsAnother(l, flight)
 	result, err := a.preview(to, entry.Addition{Block: entry.FlightBlock(l, other)})
 	if err != nil || result.Diagnostics.Errors() > 0 {
-		return err
+		return block, err
 	}
-	was := l.Flights[at]
-	again := slices.IndexFunc(result.Ledger.Flights, func(f *season.Flight) bool { return f.Name == entry.FlightName(other) })
-	is := result.Ledger.Flights[again]
-	said := fmt.Sprintf("%s is in the ledger already, at %s:%d, ", name, was.At.File, was.At.Line)
-	edit := "to correct it, change it there with an editor"
+	is := flightNamed(result.Ledger, entry.FlightName(other))
+	said := fmt.Sprintf("%s is in the ledger already, at %s:%d, ", was.Name, was.At.File, was.At.Line)
+	edit := "to correct it, change it there with an editor\n" + anotherOfThatDay(free)
 	switch differing := differingMarks(was, is); {
 	case !was.HasMarks() && is.HasMarks():
-		return &thereError{said + "without marks", "the lines above with its marks can be copied there with an editor\n" + anotherOfThatDay(free)}
+		if against := contradicting(was, is, o.ownPanel); len(against) > 0 {
+			return block, &thereError{said + "without marks, but with " + strings.Join(against, " and with "), edit}
+		}
+		return a.joining(to, l, flight, was, is)
 	case was.Sequence != nil && was.Sequence.Handle != is.Sequence.Handle:
-		return &thereError{said + "with the sequence " + was.Sequence.Handle, edit + "\n" + anotherOfThatDay(free)}
+		return block, &thereError{said + "with the sequence " + was.Sequence.Handle, edit}
 	case !sameNames(was.Panel, is.Panel):
 		panel := fmt.Sprintf("with another panel, %s, than the sheet's, %s", strings.Join(was.Panel, " "), strings.Join(is.Panel, " "))
-		return &thereError{said + panel, edit + "\n" + anotherOfThatDay(free)}
+		return block, &thereError{said + panel, edit}
 	case len(differing) > 0:
-		return &thereError{said + "with other marks: " + atMost(differing), edit + "\n" + anotherOfThatDay(free)}
+		return block, &thereError{said + "with other marks: " + atMost(differing), edit}
 	default:
-		return &thereError{said + "with the same marks", "where the sheet was imported before, nothing is left to do\n" + anotherOfThatDay(free)}
+		return block, &thereError{said + "with the same marks", "where the sheet was imported before, nothing is left to do\n" + anotherOfThatDay(free)}
 	}
+}
+
+// flightNamed is the flight of exactly that name, nil where there is none.
+func flightNamed(l *season.Ledger, name string) *season.Flight {
+	at := slices.IndexFunc(l.Flights, func(f *season.Flight) bool { return f.Name == name })
+	if at < 0 {
+		return nil
+	}
+	return l.Flights[at]
 }
 
 // likeAnother says that a flight has all marks of another one of its pilot, on the same
@@ -56,15 +66,13 @@ func (a *app) there(to destination, l *season.Ledger, flight entry.Answers) erro
 // marks as tell sheets apart; "" where none has them, and where the ledger's own warning
 // says it.
 func likeAnother(result *ledger.Result, name string) string {
-	flights := result.Ledger.Flights
-	at := slices.IndexFunc(flights, func(f *season.Flight) bool { return f.Name == name })
-	if at < 0 || !flights[at].HasMarks() {
+	is := flightNamed(result.Ledger, name)
+	if is == nil || !is.HasMarks() {
 		return ""
 	}
-	is := flights[at]
 	count := 0
 	is.Rows.Each(func(_ int, row []scoring.Mark) { count += len(row) })
-	for _, was := range flights {
+	for _, was := range result.Ledger.Flights {
 		if was == is || was.Void != nil || !was.HasMarks() || was.Pilot != is.Pilot || was.Sequence != is.Sequence || is.Sequence == nil || !sameNames(was.Panel, is.Panel) {
 			continue
 		}

@@ -347,7 +347,7 @@ func contestPanel(s Scene) string {
 // since a slip in the contest's own is mended there first; else the contest's.
 func latestPanel(s Scene) string {
 	if f := s.otherPanel(); f != nil {
-		return panelOf(f)
+		return PanelOf(f)
 	}
 	return contestPanel(s)
 }
@@ -386,8 +386,8 @@ func sameJudges(one, other []string) bool {
 	return slices.Equal(slices.Sorted(slices.Values(one)), slices.Sorted(slices.Values(other)))
 }
 
-// panelOf is a flight's panel as it is typed.
-func panelOf(f *season.Flight) string {
+// PanelOf is a flight's panel as it is typed.
+func PanelOf(f *season.Flight) string {
 	judges := f.Panel
 	if len(f.Missing) > 0 {
 		judges = slices.Concat(f.Panel, []string{missingJudges}, f.Missing)
