@@ -19,6 +19,8 @@ const (
 	mayHave   = "may have worked"
 	drillMost = 0.06
 	mayMost   = 0.114
+	// mixedPrice is what it costs to hold practice against practice, at the most.
+	mixedPrice = 0.05
 )
 
 func (s FaultSeason) String() string {
@@ -43,6 +45,12 @@ func (s FaultSeason) String() string {
 		parts = append(parts, fmt.Sprintf("some figures in %.1f of flights later", s.Flown))
 	case s.Flown < 0:
 		parts = append(parts, "some figures never flown later")
+	}
+	if s.Practice != [2]float64{} {
+		parts = append(parts, fmt.Sprintf("%.1f practice before and %.1f after", s.Practice[0], s.Practice[1]))
+	}
+	if s.Nerves {
+		parts = append(parts, "a fault of contests")
 	}
 	if s.From > 0 {
 		parts = append(parts, fmt.Sprintf("from %.2g to %.2g", s.From, s.To))
@@ -113,6 +121,12 @@ func drillCells() []Cell {
 		s := FaultSeason{Before: 16, After: 12, PerContest: 1, Left: left, Target: "spin-stop", From: 0.6, To: 0.6, Flown: -1}
 		list = append(list, nullDrill(s, 0))
 	}
+	for _, practice := range [][2]float64{{0.3, 0.9}, {0.5, 0.8}, {0.4, 0.6}} {
+		for _, size := range [][2]int{{16, 12}, {20, 20}} {
+			s := FaultSeason{Before: size[0], After: size[1], PerContest: 1, Left: 1, Target: "axis", From: 0.9, To: 0.9, Practice: practice, Nerves: true}
+			list = append(list, nullDrill(s, drillMost))
+		}
+	}
 	return append(list, drillPowerCells()...)
 }
 
@@ -125,6 +139,10 @@ func drillPowerCells() []Cell {
 		}{{10, 8, 0.7, 0.1, 0.50}, {16, 12, 0.6, 0.15, 0.50}, {20, 20, 0.6, 0.15, 0.84}} {
 			s := FaultSeason{Before: c.before, After: c.after, PerContest: per, Left: 1, Target: "radius", From: c.from, To: c.to, Kinds: 12}
 			list = append(list, powerDrill(s, c.least))
+			if per == 1 {
+				s.Practice = [2]float64{0.5, 0.5}
+				list = append(list, powerDrill(s, c.least-mixedPrice))
+			}
 		}
 	}
 	return list

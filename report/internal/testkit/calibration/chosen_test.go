@@ -37,6 +37,7 @@ var (
 		"drills: nothing worked: on the worst of all, 4 named, 16 before, 12 after, 2 a contest, all fall to 0.3",
 		"drills: nothing worked: scheduled, 1 named, 10 before, 8 after, some figures in 0.4 of flights later",
 		"drills: nothing worked: scheduled, 0 named, 16 before, 12 after, on spin-stop, some figures never flown later, from 0.6 to 0.6",
+		"drills: nothing worked: scheduled, 0 named, 20 before, 20 after, on axis, 0.3 practice before and 0.9 after, a fault of contests, from 0.9 to 0.9",
 		"drills: worked: scheduled, 0 named, 20 before, 20 after, 12 kinds, on radius, from 0.6 to 0.15",
 		"family drills: nothing worked: 2 a contest, known, free and unknowns, a contest adds 0.3, on the worst of four true",
 		"plan: 12 flights, 1 a contest, one known, steady, families 0.6, figures 0.0",

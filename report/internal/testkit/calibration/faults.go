@@ -71,7 +71,14 @@ type FaultSeason struct {
 	Flown float64
 	// Kinds is how many kinds there are, 0: all.
 	Kinds int
+	// Practice is which part of the flights, before and after, are practice; Nerves
+	// says that the target shows there a tenth as often as in contests.
+	Practice [2]float64
+	Nerves   bool
 }
+
+// atEase is how often a fault of contests shows in practice, of how often there.
+const atEase = 0.1
 
 // contestMood is by how much a contest moves the chances of all faults, in log
 // odds.
@@ -126,7 +133,7 @@ func (s FaultSeason) Make(r *rand.Rand) FaultBook {
 		if i%s.PerContest == 0 {
 			mood = contestMood * r.NormFloat64()
 		}
-		f := b.flight(day, season.Known)
+		f := b.flight(day, s.programme(r, i >= before))
 		if s.PerContest > 1 {
 			f.Contest = b.contest(i/s.PerContest, day, nil)
 		}
@@ -141,6 +148,18 @@ func (s FaultSeason) Make(r *rand.Rand) FaultBook {
 	}
 	b.Drills = []*season.Drill{drill}
 	return out
+}
+
+// programme is that of a flight, contest or practice.
+func (s FaultSeason) programme(r *rand.Rand, after bool) season.Programme {
+	part := s.Practice[0]
+	if after {
+		part = s.Practice[1]
+	}
+	if part > 0 && r.Float64() < part {
+		return season.Practice
+	}
+	return season.Known
 }
 
 // sequence gives the flight's sequence: after the drill without the figures of
@@ -187,6 +206,9 @@ func (s FaultSeason) note(r *rand.Rand, f *season.Flight, chances [][2]float64, 
 		c := chance[0]
 		if after {
 			c = min(0.97, chance[1]*max(1, s.Thorough))
+		}
+		if s.Nerves && !f.Contested() && kind.name == s.Target {
+			c *= atEase
 		}
 		if mood != 0 && c > 0 && s.PerContest > 1 {
 			c = 1 / (1 + math.Exp(-math.Log(c/(1-c))-mood))
