@@ -42,13 +42,15 @@ type Families struct {
 }
 
 // LowFigure is one figure of one sequence, how often it was flown, and by how many
-// percent points and with what chance it lies below the others.
+// percent points and with what chance it lies below the others. WithZero counts the
+// flights in which the zero of a judge counted, without zeroing it.
 type LowFigure struct {
-	Figure  string        `json:"figure"`
-	Flights int           `json:"flights"`
-	Groups  []string      `json:"groups,omitempty"`
-	Gap     report.Number `json:"gap,omitzero"`
-	Chance  report.Number `json:"chance,omitzero"`
+	Figure   string        `json:"figure"`
+	Flights  int           `json:"flights"`
+	WithZero int           `json:"withZero,omitempty"`
+	Groups   []string      `json:"groups,omitempty"`
+	Gap      report.Number `json:"gap,omitzero"`
+	Chance   report.Number `json:"chance,omitzero"`
 }
 
 // FamiliesLimits are the thresholds that the sentences about families name:
@@ -184,7 +186,7 @@ func lowFiguresOf(figures []analysis.DistinctFigure) []LowFigure {
 	var low []LowFigure
 	for _, figure := range figures {
 		low = append(low, LowFigure{
-			Figure: figureName(figure), Flights: figure.Flights, Groups: figure.Groups,
+			Figure: figureName(figure), Flights: figure.Flights, WithZero: figure.WithZero, Groups: figure.Groups,
 			Gap: report.Float(figure.Gap), Chance: report.Float(figure.LowChance),
 		})
 	}

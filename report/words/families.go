@@ -162,11 +162,16 @@ func groupTitles(groups []string) string {
 	return ListInWords(titles)
 }
 
-// lowFigures names the figures that lie low by themselves.
+// lowFigures names the figures that lie low by themselves, and in how many of their
+// flights that hangs on the zero of a judge.
 func lowFigures(low []answers.LowFigure) string {
 	texts := make([]string, len(low))
 	for i, f := range low {
-		texts[i] = fmt.Sprintf("%s (about %s percentage points, %s)", FigureTitle(f.Figure), report.Float(math.Abs(f.Gap.Float64())).Text(0), Counted(f.Flights, "flight", "flights"))
+		zero := ""
+		if f.WithZero > 0 {
+			zero = fmt.Sprintf(", %s with the zero of a judge in it", NumberWord(f.WithZero))
+		}
+		texts[i] = fmt.Sprintf("%s (about %s percentage points, %s%s)", FigureTitle(f.Figure), report.Float(math.Abs(f.Gap.Float64())).Text(0), Counted(f.Flights, "flight", "flights"), zero)
 	}
 	return "Below the pilot's other figures: " + strings.Join(texts, "; ") + "."
 }

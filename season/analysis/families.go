@@ -87,11 +87,13 @@ type FamilyLine struct {
 
 // DistinctFigure is one figure of one sequence, however often it was flown. Gap is
 // how it lies against the pilot's other figures, LowChance the chance that it lies
-// below them.
+// below them. WithZero counts the flights in which the zero of a judge counted without
+// zeroing it; of a figure that lies low.
 type DistinctFigure struct {
 	Sequence       *season.Sequence
 	Number         int
 	Flights        int
+	WithZero       int
 	Groups         []string
 	Gap, LowChance float64
 }

@@ -14,6 +14,7 @@ import (
 type familyModel struct {
 	fit     *stats.ShareFit
 	groups  []string // the model's parts
+	flights []*season.Flight
 	figures []DistinctFigure
 	means   []float64 // of the figures' gaps
 	percent float64   // K-weighted, of the figures of all flights
@@ -28,7 +29,7 @@ const (
 
 // newFamilyModel fits the model; nil where no figure has a family.
 func newFamilyModel(flights []*season.Flight) *familyModel {
-	m := &familyModel{}
+	m := &familyModel{flights: flights}
 	cells := m.cells(flights)
 	if len(m.figures) == 0 {
 		return nil
@@ -152,12 +153,29 @@ func (m *familyModel) low() []DistinctFigure {
 		if f, err := m.fit.OfUnit(i); err == nil {
 			figure.Gap, figure.LowChance = m.means[i], f.Below(0)
 			if figure.LowChance >= LowSure {
+				figure.WithZero = figure.withZero(m.flights)
 				low = append(low, figure)
 			}
 		}
 	}
 	slices.SortStableFunc(low, func(a, b DistinctFigure) int { return cmp.Compare(a.Gap, b.Gap) })
 	return low
+}
+
+// withZero counts the flights whose grade of the figure has a judge's zero in it.
+func (f DistinctFigure) withZero(flights []*season.Flight) int {
+	n := 0
+	for _, flight := range flights {
+		at := slices.Index(flight.Flown(), f.Number-1)
+		if flight.Sequence != f.Sequence || at < 0 {
+			continue
+		}
+		marks, line := flight.Rows.Marks(f.Number-1), flight.Score().Lines[at]
+		if line.Mean != nil && !season.Zeroed(marks, line) && season.ZeroStood(marks, line) {
+			n++
+		}
+	}
+	return n
 }
 
 // judge fills what the model says of a line.

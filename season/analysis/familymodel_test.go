@@ -3,6 +3,7 @@ package analysis_test
 import (
 	"fmt"
 	"math"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -243,4 +244,19 @@ func TestLastGradedLeavesZerosOut(t *testing.T) {
 	loop := familyLine(t, familiesOf(t, book), "7")
 	assert.InDelta(t, 30, loop.Last, 1e-9, "as flown")
 	assert.Equal(t, []any{60.0, 1}, []any{loop.LastGraded, loop.EndsGraded}, "of four flights with a grade")
+}
+
+// The zero of one judge counts in a grade without zeroing the figure: a figure that
+// lies low says in how many of its flights.
+func TestLowFigureSaysAJudgesZero(t *testing.T) {
+	book := seasonOf(eightFamilies, []float64{5.5, 7, 7, 7, 7, 7, 7, 7})
+	f := familiesOf(t, book)
+	require.Len(t, f.Low, 1)
+	assert.Zero(t, f.Low[0].WithZero)
+	five := regexp.MustCompile(`(?m)^(  \d) ([\d.]+)$`).ReplaceAllString(strings.ReplaceAll(book, "panel marek", "panel a b c d e"), "$1 $2 $2 $2 $2 $2")
+	five = strings.Replace(five, "  1 5.5 5.5 5.5 5.5 5.5\n", "  1 5.5 5.5 5.5 5.5 PZ\n", 1)
+	five = strings.Replace(five, "  2 7 7 7 7 7\n", "  2 7 7 7 7 PZ\n", 1)
+	f = familiesOf(t, five)
+	require.Len(t, f.Low, 1)
+	assert.Equal(t, []any{12, 1}, []any{f.Low[0].Flights, f.Low[0].WithZero})
 }
