@@ -26,16 +26,17 @@ type Year struct {
 	// Others are the coaches who do not fly and the persons.
 	Others []PartyYear `json:"others"`
 	// Parties are the balances of everybody, the club's among them.
-	Parties         []Party       `json:"parties"`
-	Club            ClubYear      `json:"club"`
-	Agreed          *Agreed       `json:"agreed,omitempty"`
-	AgreedElse      []Agreed      `json:"agreedElse,omitempty"` // in further currencies
-	Totals          []Account     `json:"totals"`
-	PilotCosts      []KindSum     `json:"pilotCosts"`
-	PilotCostTotals []Sum         `json:"pilotCostTotals"`
-	Costs           []KindSum     `json:"costs"`
-	CostTotals      []Sum         `json:"costTotals"`
-	Contests        []ContestYear `json:"contests"`
+	Parties         []Party        `json:"parties"`
+	Club            ClubYear       `json:"club"`
+	Agreed          *Agreed        `json:"agreed,omitempty"`
+	AgreedElse      []Agreed       `json:"agreedElse,omitempty"` // in further currencies
+	AgreedBefore    []AgreedBefore `json:"agreedBefore,omitempty"`
+	Totals          []Account      `json:"totals"`
+	PilotCosts      []KindSum      `json:"pilotCosts"`
+	PilotCostTotals []Sum          `json:"pilotCostTotals"`
+	Costs           []KindSum      `json:"costs"`
+	CostTotals      []Sum          `json:"costTotals"`
+	Contests        []ContestYear  `json:"contests"`
 	// ContestSpans are contests with costs dated in another year than the one with which
 	// they stand, where one of both is this.
 	ContestSpans []ContestSpan  `json:"contestSpans,omitempty"`

@@ -236,6 +236,15 @@ type Agreed struct {
 	Remark     string `json:"remark,omitempty"`
 }
 
+// AgreedBefore is the result of the year before as the assembly agreed it, where the
+// ledger has no money in that year from which one could be worked out.
+type AgreedBefore struct {
+	Year     int    `json:"year"`
+	Currency string `json:"currency"`
+	Amount   Amount `json:"amount"`
+	Remark   string `json:"remark,omitempty"`
+}
+
 // Party is somebody's balances before the year and at its end, the club's too:
 // over all parties each currency sums to zero.
 type Party struct {
@@ -399,6 +408,13 @@ func (d *Year) addAgreed(y analysis.YearSummary) {
 		} else {
 			d.AgreedElse = append(d.AgreedElse, agreed)
 		}
+	}
+}
+
+// addAgreedBefore adds the results of a year before that has nothing else.
+func (d *Year) addAgreedBefore(y analysis.YearSummary) {
+	for _, a := range y.AgreedBefore {
+		d.AgreedBefore = append(d.AgreedBefore, AgreedBefore{a.Year, a.Money.Currency.Code, AmountOf(a.Money), a.Remark})
 	}
 }
 

@@ -68,6 +68,7 @@ type Payment struct {
 func (d *Year) addMoney(y analysis.YearSummary) {
 	d.Club, d.Totals, d.PilotCosts, d.Costs = clubYearOf(y), accountsOf(y.Totals), kindSums(y.PilotCosts), kindSums(y.Costs)
 	d.addAgreed(y)
+	d.addAgreedBefore(y)
 	d.CostTotals = sumsOf(y.CostTotals)
 	d.PilotCostTotals, d.SettleTotals = sumsOf(y.PilotCostTotals), sumsOf(y.PaymentTotals())
 	d.Unproven, d.Unpriced, d.Settle = currencyCodes(y.Unproven), currencyCodes(y.Unpriced), []Payment{}

@@ -106,6 +106,12 @@ func TestAgreedWithNothingToCompare(t *testing.T) {
 	assert.Contains(t, text, "By the ledger the club is neither up nor down in EUR, agreed as 45.00.")
 	assert.Contains(t, text, "EUR +45.00 0.00 +45.00")
 
+	_, text = of("agreed 2025 681.60 EUR \"assembly\"\nagreed 2025 -7 CHF\n"+gift, 2026)
+	assert.Contains(t, text, "By the ledger the club is 30.00 EUR up (2025: 681.60, as agreed, not calculated from lines): ")
+	assert.Contains(t, text, "The result of 2025 in CHF was agreed as a loss of 7.00, not calculated from lines.")
+	_, text = of("agreed 2025 45 EUR\nincome 2025-02-01 gift 30 EUR\n"+gift, 2026)
+	assert.NotContains(t, text, "not calculated", "of a year with lines")
+
 	// a year to come stands beside one that runs, which is not over
 	d, _ := of(gift, 2027)
 	before, _ := of(gift, 2026)

@@ -157,13 +157,13 @@ func YearThought(d answers.Year) string {
 	nothing, open := nothingIn(d), len(d.Settle) > 0
 	switch {
 	case d.Quiet && !open:
-		return joined(nothing+".", agreedAlone(d), countedBefore(d.Club.CountedBefore, d.Year), yearWarned(d))
+		return joined(nothing+".", agreedAlone(d), agreedBeforeAlone(d), countedBefore(d.Club.CountedBefore, d.Year), yearWarned(d))
 	case d.Quiet:
-		return joined(nothing+"; as before, "+owing(d)+".", agreedAlone(d), countedBefore(d.Club.CountedBefore, d.Year), yearWarned(d))
+		return joined(nothing+"; as before, "+owing(d)+".", agreedAlone(d), agreedBeforeAlone(d), countedBefore(d.Club.CountedBefore, d.Year), yearWarned(d))
 	case !open && len(d.Totals)+len(d.Club.Moved)+len(d.Club.InHand) == 0:
-		return joined(fmt.Sprintf("No money was written down in %d.", d.Year), agreedAlone(d))
+		return joined(fmt.Sprintf("No money was written down in %d.", d.Year), agreedAlone(d), agreedBeforeAlone(d))
 	}
-	said := []string{clubResult(d), agreedAlone(d), unpaidThought(d), unbilledThought(d), inHandThought(d), receiptsThought(d), betweenMembers(d), yearWarned(d)}
+	said := []string{clubResult(d), agreedAlone(d), agreedBeforeAlone(d), unpaidThought(d), unbilledThought(d), inHandThought(d), receiptsThought(d), betweenMembers(d), yearWarned(d)}
 	said = slices.DeleteFunc(said, func(s string) bool { return s == "" })
 	if len(said) == 0 {
 		return Sentence(owing(d)) + "."
@@ -193,6 +193,9 @@ const (
 	agreedAs = ", agreed as "
 	asAgreed = ", as agreed"
 )
+
+// notFromLines is said of an agreed result beside which the ledger has none of its own.
+const notFromLines = "not calculated from lines"
 
 // agreedSaid says whether the result of a currency is what the assembly took note
 // of, with its remark, which says when; "" where there is none.
@@ -261,6 +264,45 @@ func agreedAlone(d answers.Year) string {
 	default:
 		return fmt.Sprintf("The result of %d was agreed as %s; the ledger has no income or costs of the club in %s there.", d.Year, ListInWords(alone), AnyInWords(currencies))
 	}
+}
+
+// agreedBefore is the result of the other year in a currency, as agreed, where the ledger
+// has none of it there; nil where it has, or none was agreed.
+func agreedBefore(d answers.Year, currency string) *answers.AgreedBefore {
+	for _, a := range agreedAllBefore(d) {
+		if a.Currency == currency {
+			return &a
+		}
+	}
+	return nil
+}
+
+// agreedAllBefore are those results, a currency each.
+func agreedAllBefore(d answers.Year) []answers.AgreedBefore {
+	if d.Beside == nil {
+		return d.AgreedBefore
+	}
+	var all []answers.AgreedBefore
+	for _, a := range AllAgreed(*d.Beside) {
+		if !AgreedCompared(*d.Beside, a.Currency) && !d.Beside.Running && !d.Beside.NotBegun() {
+			all = append(all, answers.AgreedBefore{Year: d.Beside.Year, Currency: a.Currency, Amount: a.Amount, Remark: a.Remark})
+		}
+	}
+	return all
+}
+
+// agreedBeforeAlone says the results of the other year, as agreed, of currencies in which
+// no result of the year has them behind it; "" where there is none.
+func agreedBeforeAlone(d answers.Year) string {
+	var said []string
+	beside := outcomes(d)
+	for _, a := range agreedAllBefore(d) {
+		with := func(o outcome) bool { return o.currency == a.Currency && o.hasResult() }
+		if !slices.ContainsFunc(beside, with) {
+			said = append(said, fmt.Sprintf("The result of %d in %s was agreed as %s, %s.", a.Year, a.Currency, ProfitOrLoss(a.Amount), notFromLines))
+		}
+	}
+	return joined(said...)
 }
 
 // ProfitOrLoss is a year's result, a loss in words.

@@ -103,6 +103,8 @@ func (o outcome) said(d answers.Year, who string, first bool, claim string) stri
 		}
 		if before, ok := resultBeside(d, o.currency); ok {
 			head += fmt.Sprintf(" (%d: %s%s)", d.Beside.Year, ProfitOrLoss(before), agreedOtherwise(*d.Beside, o.currency))
+		} else if a := agreedBefore(d, o.currency); a != nil {
+			head += fmt.Sprintf(" (%d: %s%s, %s)", a.Year, ProfitOrLoss(a.Amount), asAgreed, notFromLines)
 		}
 		head += o.agreed
 		if first {

@@ -53,7 +53,8 @@ type YearSummary struct {
 	ReceiptSeries []ReceiptSeries // those of which a number is missing
 	ReceiptLines  ReceiptLines
 	ReceiptsElse  []ReceiptElsewhere
-	Agreed        []AgreedYear // a currency each
+	Agreed        []AgreedYear     // a currency each
+	AgreedBefore  []*season.Agreed // of the year before, where it has no money
 	// Rates are those given for the year, all into one currency. Unpriced are
 	// the currencies of open closing balances that no rate converts.
 	Rates    []*season.Rate
@@ -148,6 +149,7 @@ func YearSettled(l *season.Ledger, year int, how Settling) (YearSummary, error) 
 	}
 	out.PilotCostTotals, out.CostTotals = kindTotals(out.PilotCosts, nil), kindTotals(out.Costs, nil)
 	out.InHand, out.Budget, out.Agreed = inHandOf(l, year), budgetOf(l, year, out.Club), agreedOf(l, year)
+	out.AgreedBefore = agreedWithoutMoney(l, year-1)
 	out.CountedBefore = countedBefore(l, year, out.InHand)
 	out.Uncompared, out.Receipts = uncompared(l, year, out.InHand), receiptsOf(l, year)
 	out.ContestSpans = contestSpans(l, year)

@@ -188,3 +188,12 @@ func agreedOf(l *season.Ledger, year int) []AgreedYear {
 	}
 	return found
 }
+
+// agreedWithoutMoney lists the agreed results of a year in which the ledger has no money
+// at all, as of the last of the book before.
+func agreedWithoutMoney(l *season.Ledger, year int) []*season.Agreed {
+	if hasMoney(l, year) {
+		return nil
+	}
+	return slices.DeleteFunc(slices.Clone(l.Agreed), func(a *season.Agreed) bool { return a.Year != year })
+}
