@@ -154,10 +154,11 @@ type StatementPosting struct {
 	Stands      *Stands   `json:"stands,omitempty"`   // as there
 	AgreesLater string    `json:"agreesLater,omitempty"`
 	Explained   []Slip    `json:"explained,omitempty"`
-	// ExplainedBoth as in a year's counts.
-	ExplainedBoth []Slip `json:"explainedBoth,omitempty"`
-	File          string `json:"file"`
-	Line          int    `json:"line"`
+	// ExplainedBoth and ExplainedByTwo as in a year's counts.
+	ExplainedBoth  []Slip     `json:"explainedBoth,omitempty"`
+	ExplainedByTwo *SlipPairs `json:"explainedByTwo,omitempty"`
+	File           string     `json:"file"`
+	Line           int        `json:"line"`
 }
 
 // EntryInHand is the ledger's word for a count of a pot.
@@ -361,7 +362,7 @@ func (p *StatementPosting) count(h analysis.InHandYear) {
 	}
 	p.Joined, p.Together, p.Stands = h.Joined, togetherOf(h.Compared), StandsOf(h.Compared)
 	p.AgreesLater, p.Explained = explainedOf(h)
-	p.ExplainedBoth = slipsOf(h.Both)
+	p.ExplainedBoth, p.ExplainedByTwo = slipPairsOf(h.Pairs)
 }
 
 // with names the others of a line.

@@ -1,6 +1,7 @@
 package answers
 
 import (
+	"boxbook/report"
 	"boxbook/season"
 	"boxbook/season/analysis"
 )
@@ -23,11 +24,13 @@ type Slip struct {
 	// other one's count as well, where both are off by the same amount, opposite ways.
 	Currency      string `json:"currency,omitempty"`
 	MeantCurrency string `json:"meantCurrency,omitempty"`
-	Kind          string `json:"kind,omitempty"`
-	Contest       string `json:"contest,omitempty"`
-	From          string `json:"from,omitempty"`
-	To            string `json:"to,omitempty"`
-	Pot           string `json:"pot,omitempty"`
+	// Explains is what of the difference one of two explains, with Moved's sign.
+	Explains *Amount `json:"explains,omitempty"`
+	Kind     string  `json:"kind,omitempty"`
+	Contest  string  `json:"contest,omitempty"`
+	From     string  `json:"from,omitempty"`
+	To       string  `json:"to,omitempty"`
+	Pot      string  `json:"pot,omitempty"`
 	// Opening says that the count is the first of its pot, by which all later ones are off.
 	Opening bool   `json:"opening,omitempty"`
 	Remark  string `json:"remark,omitempty"`
@@ -61,9 +64,41 @@ type InHand struct {
 	// Explained are the lines each of which alone would explain what is newly off: where
 	// Stands has IfStill, if those pots still have what is said there.
 	Explained []Slip `json:"explained,omitempty"`
-	// ExplainedBoth are two lines, the first of which stands twice, that would explain it
-	// together, where none does alone.
-	ExplainedBoth []Slip `json:"explainedBoth,omitempty"`
+	// ExplainedBoth are two lines that would explain it together, where none does alone and
+	// no other two do. ExplainedByTwo has all such pairs.
+	ExplainedBoth  []Slip     `json:"explainedBoth,omitempty"`
+	ExplainedByTwo *SlipPairs `json:"explainedByTwo,omitempty"`
+}
+
+// MostPairs is up to how many pairs of slips that fit are a clue.
+const MostPairs = analysis.MostPairs
+
+// SlipPairs are the pairs of slips that together explain exactly what is newly off, where
+// none does alone; More says that there are more than are a clue, and Pairs has none. Tried
+// are the pairs that there are. Share is how often chance alone would explain a difference
+// that is as round and as near so, at most: Reached of Of.
+type SlipPairs struct {
+	Pairs   [][2]Slip     `json:"pairs"`
+	More    bool          `json:"more,omitempty"`
+	Tried   int64         `json:"tried"`
+	Reached int64         `json:"reached"`
+	Of      int64         `json:"of"`
+	Share   report.Number `json:"share"`
+}
+
+// slipPairsOf are those of a count, and the pair where there is one; nil where there is none.
+func slipPairsOf(p *analysis.SlipPairs) (both []Slip, pairs *SlipPairs) {
+	if p == nil {
+		return nil, nil
+	}
+	pairs = &SlipPairs{Pairs: [][2]Slip{}, More: p.More, Tried: p.Tried, Reached: p.Reached, Of: p.Of, Share: report.Exact(p.Share())}
+	for _, pair := range p.Pairs {
+		pairs.Pairs = append(pairs.Pairs, [2]Slip{slipOf(pair[0]), slipOf(pair[1])})
+	}
+	if len(p.Pairs) == 1 {
+		both = slipsOf(p.Pairs[0][:])
+	}
+	return both, pairs
 }
 
 // inHandsOf are counts with what would explain them.
@@ -77,7 +112,7 @@ func inHandsOf(all []analysis.InHandYear) []InHand {
 		}
 		line.Joined, line.Together, line.Stands = h.Joined, togetherOf(h.Compared), StandsOf(h.Compared)
 		line.AgreesLater, line.Explained = explainedOf(h)
-		line.ExplainedBoth = slipsOf(h.Both)
+		line.ExplainedBoth, line.ExplainedByTwo = slipPairsOf(h.Pairs)
 		counts = append(counts, line)
 	}
 	return counts
@@ -182,6 +217,10 @@ func slipOf(s analysis.Slip) Slip {
 	}
 	if s.MeantCurrency.Code != "" {
 		d.Currency, d.MeantCurrency = s.Moved.Currency.Code, s.MeantCurrency.Code
+	}
+	if s.Explains.Minor != 0 {
+		explains := AmountOf(s.Explains)
+		d.Explains = &explains
 	}
 	if c := s.Cost; c != nil {
 		d.Kind, d.Remark = c.Kind, c.Remark

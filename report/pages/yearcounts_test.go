@@ -76,6 +76,40 @@ func TestTwoLinesExplainACount(t *testing.T) {
 	assert.NotContains(t, said2025(t, "income 2025", twice, "126.20", "155.97"), "in the ledger twice")
 }
 
+// Two lines together are named with how many pairs were tried and how often chance alone
+// makes one fit; several pairs are in the cash book, and more than three are no clue.
+func TestPairsExplainACount(t *testing.T) {
+	cups := "cost 2025-12-05 cups 23.90"
+	twice := "cost 2025-11-03 repair 74.50 EUR for club\ncost 2025-11-05 repair 74.50 EUR for club\ncost 2025-11-09 rent 50.00 EUR for club\n" + cups
+	book := strings.NewReplacer(cups, twice, "126.20", "56.20").Replace(wellBook)
+	text := said2025(t, cups, twice, "126.20", "56.20")
+	assert.Contains(t, text, "On 31 Dec the bank had 124.50 EUR more than the ledger says (56.20, not overdrawn by 68.30).")
+	pair := "The repair of 5 Nov (book.boxbook, line 8) may be in the ledger twice, 74.50, and the rent of 9 Nov (book.boxbook, line 9) may never have left the bank, 50.00."
+	assert.Contains(t, text, pair+" Of 15 pairs tried, chance alone makes one fit about one in 71 of the differences this near.")
+	assert.Contains(t, text, "Or a line is missing (a payment received, receipt 3)")
+	s := statementsOf(t, testkit.Book(t, book), 2025, "club")
+	assert.Contains(t, words.StatementThought(s, s.Statements[0]), pair)
+	assert.Equal(t, []string{"bank of 31 Dec, 124.50 EUR: the" + strings.TrimSuffix(pair[3:], ".")}, words.CashExplained(s, s.Statements[0]))
+
+	var lines strings.Builder
+	for i, amount := range []string{"1.00", "21.00", "2.00", "20.00", "3.00", "19.00", "4.00", "18.00"} {
+		fmt.Fprintf(&lines, "cost 2025-11-%02d repair %s EUR for club\n", i+1, amount)
+		switch i {
+		case 5:
+			book = strings.NewReplacer(cups, lines.String()+cups, "126.20", "86.70").Replace(wellBook)
+			text = said2025(t, cups, lines.String()+cups, "126.20", "86.70")
+			assert.Contains(t, text, "22.00 more than the ledger's 64.70. Any one of 3 pairs of slips would together explain it; `boxbook statement club 2025` names them. A weak clue: of ")
+			s = statementsOf(t, testkit.Book(t, book), 2025, "club")
+			said := words.CashExplained(s, s.Statements[0])
+			require.Len(t, said, 1)
+			assert.Contains(t, said[0], "the repair of 1 Nov (book.boxbook, line 7) may never have left the bank, 1.00, and the repair of 2 Nov (book.boxbook, line 8) may never have left the bank, 21.00; or the repair of 3 Nov")
+		case 7:
+			text = said2025(t, cups, lines.String()+cups, "126.20", "64.70")
+			assert.Contains(t, text, "22.00 more than the ledger's 42.70. No line of that amount explains it; more than three pairs of slips would together, which is no clue. A line may be missing (")
+		}
+	}
+}
+
 // What a year left unexplained the next one says, until a count of it is compared.
 func TestCountsOffBefore(t *testing.T) {
 	const want = "The last count, of 31 Dec 2025, was 4.50 EUR less than the ledger says; `boxbook year 2025` says what may explain it."

@@ -20,7 +20,7 @@ func explained(h answers.InHand, year int, see string) string {
 	case s.New.IsNothing():
 		return " " + Sentence(linesSaid(h, year, "that amount", "it", see)) + "."
 	}
-	amount, it, none := "that amount", "it", len(h.Explained)+len(h.ExplainedBoth) == 0
+	amount, it, none := "that amount", "it", unexplained(h)
 	if !s.Carried.IsNothing() {
 		amount, it = AmountSaid(s.New.Size()), newSince(*s, func(date string) string { return DayIn(date, year) })
 	}
@@ -34,14 +34,46 @@ func explained(h answers.InHand, year int, see string) string {
 	case none && s.Unsure():
 		return ""
 	case none && !s.Carried.IsNothing():
-		return fmt.Sprintf(" No line explains %s.", it)
+		return fmt.Sprintf(" No line explains %s%s.", it, pairsNoClue(h))
 	case none:
-		return fmt.Sprintf(" No line of %s explains %s.", amount, it)
+		return fmt.Sprintf(" No line of %s explains %s%s.", amount, it, pairsNoClue(h))
 	case s.Unsure():
-		return fmt.Sprintf(" If %s, %s.", PluralWord(len(s.IfStill), "it has", "they have"), lines)
+		return fmt.Sprintf(" If %s, %s.%s", PluralWord(len(s.IfStill), "it has", "they have"), lines, pairsByChance(h))
 	default:
-		return " " + Sentence(lines) + "."
+		return " " + Sentence(lines) + "." + pairsByChance(h)
 	}
+}
+
+// unexplained reports whether neither a slip nor a named pair of them explains a count.
+func unexplained(h answers.InHand) bool {
+	return len(h.Explained) == 0 && (h.ExplainedByTwo == nil || h.ExplainedByTwo.More)
+}
+
+// pairsNoClue says that too many pairs of slips explain a count, behind what says that no
+// line does; "" where there are none.
+func pairsNoClue(h answers.InHand) string {
+	if h.ExplainedByTwo == nil {
+		return ""
+	}
+	return "; " + pairsTooMany + " would together, which is no clue"
+}
+
+// pairsTooMany are more pairs of slips than are a clue.
+var pairsTooMany = "more than " + NumberWord(answers.MostPairs) + " pairs of slips"
+
+// pairsByChance says how many pairs of slips were tried and how often chance alone makes
+// one fit, in a sentence after a space; "" where no pair is named.
+func pairsByChance(h answers.InHand) string {
+	p := h.ExplainedByTwo
+	if p == nil || p.More {
+		return ""
+	}
+	share := p.Share.Float64()
+	text := shareOfTotals(share) + " of the differences this near"
+	if share >= oftenFits {
+		return fmt.Sprintf(" A weak clue: of %s tried, chance alone makes one fit %s.", Counted(int(p.Tried), "pair", "pairs"), text)
+	}
+	return fmt.Sprintf(" Of %s tried, chance alone makes one fit %s.", Counted(int(p.Tried), "pair", "pairs"), text)
 }
 
 // newSince says what is newly off, which way and since when.
@@ -66,7 +98,7 @@ func maybeMissing(counts []answers.InHand, receipts [][]answers.ReceiptRun) stri
 		return ""
 	}
 	for _, h := range counts {
-		named = named || len(h.Explained)+len(h.ExplainedBoth) > 0
+		named = named || !unexplained(h)
 		less = less || h.Stands.New.IsOwing()
 	}
 	begin, what := "A line may be missing", "a payment received"
@@ -86,8 +118,7 @@ func maybeMissing(counts []answers.InHand, receipts [][]answers.ReceiptRun) stri
 // mayLackLine reports whether a missing line may be why a count is off: not where a later
 // count shows it to be wrong itself, or what is off may be in a pot that was not counted.
 func mayLackLine(h answers.InHand) bool {
-	none := len(h.Explained)+len(h.ExplainedBoth) == 0
-	return h.Stands != nil && !h.Stands.New.IsNothing() && !agreesWithLedger(h) && h.AgreesLater == "" && (!none || !h.Stands.Unsure())
+	return h.Stands != nil && !h.Stands.New.IsNothing() && !agreesWithLedger(h) && h.AgreesLater == "" && (!unexplained(h) || !h.Stands.Unsure())
 }
 
 // linesSaid says which lines would each alone explain what is newly off, or which two
@@ -96,7 +127,7 @@ func linesSaid(h answers.InHand, year int, amount, it, see string) string {
 	slip := func(i int) string { return "the " + SlipSaid(h.Explained[i], h, year) }
 	switch n := len(h.Explained); {
 	case n == 0:
-		return bothSaid(h, year)
+		return pairsSaid(h, year, it, see)
 	case n == 1:
 		return slip(0)
 	case h.Explained[0].Pot != "":
@@ -111,17 +142,29 @@ func linesSaid(h answers.InHand, year int, amount, it, see string) string {
 	}
 }
 
-// bothSaid says which two lines would explain a count together, "" where none do.
-func bothSaid(h answers.InHand, year int) string {
-	if len(h.ExplainedBoth) == 0 {
+// pairsSaid says which two slips would explain a count together, or how many pairs would;
+// "" where none is named.
+func pairsSaid(h answers.InHand, year int, it, see string) string {
+	switch {
+	case unexplained(h):
 		return ""
+	case len(h.ExplainedByTwo.Pairs) == 1:
+		return pairSaid(h.ExplainedByTwo.Pairs[0], h, year)
+	default:
+		return fmt.Sprintf("any one of %d pairs of slips would together explain %s; %s", len(h.ExplainedByTwo.Pairs), it, see)
 	}
-	twice, other := h.ExplainedBoth[0], h.ExplainedBoth[1]
-	text := fmt.Sprintf("the %s, %s", SlipSaid(twice, h, year), AmountSaid(twice.Moved.Size()))
-	if other.Twice {
-		return fmt.Sprintf("%s, and the %s, %s", text, SlipSaid(other, h, year), AmountSaid(other.Moved.Size()))
+}
+
+// pairSaid says two slips that would explain a count together.
+func pairSaid(pair [2]answers.Slip, h answers.InHand, year int) string {
+	said := func(s answers.Slip, what string) string {
+		text := "the " + SlipSaid(s, h, year)
+		if explains := strings.Replace(text, "explain it", "explain "+what, 1); explains != text {
+			return explains
+		}
+		return text + ", " + AmountSaid(s.Explains.Size())
 	}
-	return text + ", and the " + strings.Replace(SlipSaid(other, h, year), "explain it", "explain the rest", 1)
+	return fmt.Sprintf("%s, and %s", said(pair[0], AmountSaid(pair[0].Explains.Size())+" of it"), said(pair[1], "the rest"))
 }
 
 // ofThatAmount is that lines have the amount that explains a count, "" where each has
@@ -216,8 +259,10 @@ func slipsListed(h answers.InHand, year int) string {
 	for _, s := range h.Explained {
 		lines = append(lines, SlipSaid(s, h, year))
 	}
-	if both := bothSaid(h, year); both != "" {
-		lines = append(lines, both)
+	if !unexplained(h) && h.ExplainedByTwo != nil {
+		for _, pair := range h.ExplainedByTwo.Pairs {
+			lines = append(lines, pairSaid(pair, h, year))
+		}
 	}
 	switch text := strings.Join(lines, "; or "); {
 	case text == "":

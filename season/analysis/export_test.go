@@ -17,3 +17,6 @@ func ForecastParts(l *season.Ledger, p *season.Pilot, seq *season.Sequence) (eff
 	}
 	return m.means[0], m.percents, widened, nil
 }
+
+// SumsWithin is how many sums of one of each of two sorted lists lie between two amounts.
+var SumsWithin = sumsWithin

@@ -103,11 +103,11 @@ func swappedOpenings(l *season.Ledger, compared []comparison, off season.Money) 
 // agreesLater is the day of the first later count from which what is newly off in a
 // comparison is gone again, 0 where there is none. Where it may be in a pot that was not
 // counted, a later count tells nothing of that one.
-func agreesLater(l *season.Ledger, h *season.InHand, t season.Compared) season.Date {
+func agreesLater(moved moneyMoved, h *season.InHand, t season.Compared) season.Date {
 	if t.Unsure() {
 		return 0
 	}
-	first := season.Date(0)
+	l, first := moved.l, season.Date(0)
 	for _, o := range l.InHand {
 		if o.Money.Currency != h.Money.Currency || o.Date <= h.Date || !l.Past(o.Date) || first != 0 && o.Date >= first {
 			continue
@@ -117,7 +117,7 @@ func agreesLater(l *season.Ledger, h *season.InHand, t season.Compared) season.D
 			first = o.Date
 		}
 	}
-	if first != 0 && movedAfter(l, h.Money.Currency, -t.New().Minor, h.Date, first) {
+	if first != 0 && movedAfter(moved.past(h.Money.Currency), -t.New().Minor, h.Date, first) {
 		return 0
 	}
 	return first
@@ -125,23 +125,23 @@ func agreesLater(l *season.Ledger, h *season.InHand, t season.Compared) season.D
 
 // movedAfter reports whether a line behind one day up to another moves exactly what was
 // missing on the first: it may have moved by then, and the count be right.
-func movedAfter(l *season.Ledger, c season.Currency, missing int64, day, upTo season.Date) bool {
-	return slices.ContainsFunc(clubSlips(l, c), func(s Slip) bool { return s.Date > day && s.Date <= upTo && s.Moved.Minor == -missing })
+func movedAfter(lines []Slip, missing int64, day, upTo season.Date) bool {
+	return slices.ContainsFunc(lines, func(s Slip) bool { return s.Date > day && s.Date <= upTo && s.Moved.Minor == -missing })
 }
 
 // swapped lists the lines after one day up to another that would have moved what was
 // found, were two neighbouring digits of their amount the other way round; payments of
 // exactly what was charged come last, since another amount is the less likely one.
-func swapped(l *season.Ledger, c season.Currency, missing int64, after, upTo season.Date) []Slip {
+func swapped(moved moneyMoved, c season.Currency, missing int64, after, upTo season.Date) []Slip {
 	var found, charged []Slip
-	for _, s := range clubSlips(l, c) {
+	for _, s := range moved.past(c) {
 		typed := s.typed()
 		if s.Date <= after || s.Date > upTo || typed.Minor == 0 {
 			continue
 		}
 		if meant, ok := typed.SwapMaking(s.Moved.Minor/typed.Minor, missing); ok {
 			s.Typed, s.MeantAmount = typed, meant
-			if s.chargedExactly(l) {
+			if s.chargedExactly(moved.l) {
 				charged = append(charged, s)
 			} else {
 				found = append(found, s)
@@ -172,14 +172,14 @@ func (s Slip) typed() season.Money {
 // otherCurrency finds counts of two currencies of which one found as much too little as
 // the other found too much: a line of that amount, dated where both are compared, would
 // explain both, if it was noted in the wrong one of them.
-func otherCurrency(l *season.Ledger, counts []InHandYear) {
+func otherCurrency(moved moneyMoved, counts []InHandYear) {
 	for i := range counts {
 		for j := range counts[:i] {
 			a, b := &counts[i], &counts[j]
 			if a.Compared == nil || b.Compared == nil || a.AgreesLater != 0 || b.AgreesLater != 0 || a.Money.Currency == b.Money.Currency {
 				continue
 			}
-			if lines := append(notedElsewhere(l, a, b), notedElsewhere(l, b, a)...); len(lines) > 0 {
+			if lines := append(notedElsewhere(moved, a, b), notedElsewhere(moved, b, a)...); len(lines) > 0 {
 				a.Slips, b.Slips = lines, slices.Clone(lines)
 			}
 		}
@@ -188,14 +188,14 @@ func otherCurrency(l *season.Ledger, counts []InHandYear) {
 
 // notedElsewhere lists the lines in one count's currency that would explain it and
 // another, if they were in that one's.
-func notedElsewhere(l *season.Ledger, noted, meant *InHandYear) []Slip {
+func notedElsewhere(moved moneyMoved, noted, meant *InHandYear) []Slip {
 	missing, found := noted.Compared.New(), meant.Compared.New()
 	if missing.Minor == 0 || new(big.Rat).Add(missing.Rat(), found.Rat()).Sign() != 0 {
 		return nil
 	}
 	after, upTo := max(noted.Compared.After, meant.Compared.After), min(noted.Date, meant.Date)
 	var lines []Slip
-	for _, s := range clubSlips(l, missing.Currency) {
+	for _, s := range moved.past(missing.Currency) {
 		if s.Date > after && s.Date <= upTo && s.Moved.Minor == -missing.Minor {
 			s.MeantCurrency = found.Currency
 			lines = append(lines, s)

@@ -21,10 +21,10 @@ type InHandYear struct {
 	// that this count is likelier wrong than a line; 0 where there is none.
 	AgreesLater season.Date
 	// Slips are the lines each of which alone would explain what is newly off; where that
-	// may be in a pot that was not counted, if it is not. Both are two that would together,
-	// the first of which stands twice, where none does alone.
+	// may be in a pot that was not counted, if it is not. Pairs are two that would together,
+	// where none does alone.
 	Slips []Slip
-	Both  []Slip
+	Pairs *SlipPairs
 }
 
 // BudgetYear is what the club meant to spend on a kind, or to take in, and what
@@ -106,6 +106,7 @@ func joinPots(l *season.Ledger, counts []InHandYear) {
 		date     season.Date
 		currency season.Currency
 	}
+	moved := moneyMovedIn(l)
 	seen, last := map[day]bool{}, map[season.Currency]season.Date{}
 	for i := range slices.Backward(counts) {
 		h := &counts[i]
@@ -125,10 +126,11 @@ func joinPots(l *season.Ledger, counts []InHandYear) {
 			continue
 		}
 		seen[at], h.Compared = true, &t
-		h.explainCount(l, t)
+		h.explainCount(moved, t)
 	}
 	openingsSwapped(l, counts)
-	otherCurrency(l, counts)
+	otherCurrency(moved, counts)
+	explainByTwo(moved, counts)
 }
 
 // waits reports whether a comparison of a day is left to a later count of the year: one

@@ -12,8 +12,8 @@ import (
 // than the ledger says, were it not there, or the Count itself, which moves nothing. Twice says that the same line stands
 // before it; Meant is the day that would explain it, where the line has the day of
 // another year, MeantAmount the amount, where two digits of that Typed are swapped, and
-// MeantCurrency the currency, where another one's count is off the other way. One of
-// Cost, Settlement and Count is the line.
+// MeantCurrency the currency, where another one's count is off the other way. Explains is
+// what of a count one of two slips explains. One of Cost, Settlement and Count is the line.
 type Slip struct {
 	Date               season.Date
 	Moved              season.Money // what it put into the club's pots, below zero for what it took out
@@ -21,6 +21,7 @@ type Slip struct {
 	Meant              season.Date
 	Typed, MeantAmount season.Money
 	MeantCurrency      season.Currency
+	Explains           season.Money
 	Cost               *season.Cost
 	Settlement         *season.Settlement
 	Count              *season.InHand
@@ -43,83 +44,28 @@ func (s Slip) At() season.Place {
 // themselves first, which are soonest looked up, then lines. A count that
 // goes on from a wrong one and is as the ledger says has nothing to explain, and where a
 // later count is, no line before can be wrong: that one would be off as well.
-func (h *InHandYear) explainCount(l *season.Ledger, t season.Compared) {
+func (h *InHandYear) explainCount(moved moneyMoved, t season.Compared) {
 	if t.New().Minor == 0 || t.Off().Minor == 0 {
 		return
 	}
-	h.Slips, h.AgreesLater = swappedCounts(t), agreesLater(l, h.InHand, t)
+	h.Slips, h.AgreesLater = swappedCounts(t), agreesLater(moved, h.InHand, t)
 	if h.AgreesLater != 0 {
 		return
 	}
 	c, missing := t.Money.Currency, -t.New().Minor
-	lines := slipsMoved(l, c, missing, t.After, h.Date)
+	lines := slipsMoved(moved.past(c), missing, t.After, h.Date)
 	if len(lines) == 0 {
-		lines = slipsMeant(l, c, missing, t.After, h.Date)
+		lines = slipsMeant(moved, c, missing, t.After, h.Date)
 	}
 	h.Slips = append(h.Slips, lines...)
-	if len(h.Slips) == 0 {
-		h.Both = slipsOfTwo(l, c, missing, t.After, h.Date)
-	}
-}
-
-// doubledDays are within how many days a line is probably another one typed twice.
-const doubledDays = 14
-
-// doubled lists the lines after one day up to another that say the same, remark and
-// all, as one a few days away.
-func doubled(l *season.Ledger, c season.Currency, after, upTo season.Date) []Slip {
-	last := map[string]season.Date{}
-	var found []Slip
-	for _, s := range clubSlips(l, c) {
-		key := fmt.Sprint(s.said(), s.Moved.Minor, s.remark())
-		if before, seen := last[key]; seen && s.Date-before <= doubledDays && s.Date > after && s.Date <= upTo {
-			s.Twice = true
-			found = append(found, s)
-		}
-		last[key] = s.Date
-	}
-	return found
-}
-
-// slipsOfTwo are a line that stands twice and another one that together explain what is
-// missing: another that stands twice, or that may be mistyped. Nothing where there are
-// none, or several such pairs.
-func slipsOfTwo(l *season.Ledger, c season.Currency, missing int64, after, upTo season.Date) []Slip {
-	twice := doubled(l, c, after, upTo)
-	var pairs [][]Slip
-	for i, s := range twice {
-		rest := missing - s.Moved.Minor
-		for _, other := range twice[i+1:] {
-			if other.Moved.Minor == rest {
-				pairs = append(pairs, []Slip{s, other})
-			}
-		}
-		for _, other := range slipsMeant(l, c, rest, after, upTo) {
-			if other.At() != s.At() {
-				pairs = append(pairs, []Slip{s, other})
-			}
-		}
-	}
-	if len(pairs) != 1 {
-		return nil
-	}
-	return pairs[0]
-}
-
-// remark is that of a line.
-func (s Slip) remark() string {
-	if s.Settlement != nil {
-		return s.Settlement.Remark
-	}
-	return s.Cost.Remark
 }
 
 // slipsMoved lists the lines after one day up to another that moved exactly what is
 // missing, below zero what is too much: those that stand twice, else all by date.
-func slipsMoved(l *season.Ledger, c season.Currency, missing int64, after, upTo season.Date) []Slip {
+func slipsMoved(lines []Slip, missing int64, after, upTo season.Date) []Slip {
 	seen := map[string]bool{}
 	var twice, once []Slip
-	for _, s := range clubSlips(l, c) {
+	for _, s := range lines {
 		if s.Date <= after || s.Date > upTo || s.Moved.Minor != missing {
 			continue
 		}
@@ -139,33 +85,44 @@ func slipsMoved(l *season.Ledger, c season.Currency, missing int64, after, upTo 
 
 // slipsMeant lists the lines of what is missing that would have had their day after one
 // day up to another in another year, and else those there with two digits swapped.
-func slipsMeant(l *season.Ledger, c season.Currency, missing int64, after, upTo season.Date) []Slip {
-	if other := misdated(l, c, missing, after, upTo); len(other) > 0 {
+func slipsMeant(moved moneyMoved, c season.Currency, missing int64, after, upTo season.Date) []Slip {
+	if other := misdated(moved, c, missing, after, upTo); len(other) > 0 {
 		return other
 	}
-	return swapped(l, c, missing, after, upTo)
+	return swapped(moved, c, missing, after, upTo)
 }
 
 // misdated lists the lines outside of two days that moved what is missing there the
 // other way, and would have their day there in another year. A line stays where it
 // is whose own days were counted and agreed: with another year they would not.
-func misdated(l *season.Ledger, c season.Currency, missing int64, after, upTo season.Date) []Slip {
+func misdated(moved moneyMoved, c season.Currency, missing int64, after, upTo season.Date) []Slip {
 	var found []Slip
-	for _, s := range slipsMoving(l, c) {
-		if s.Moved.Minor != -missing || s.Date > after && s.Date <= upTo || agreedOver(l, c, s.Date) {
+	for _, s := range moved.ever(c) {
+		if s.Moved.Minor != -missing || s.Date > after && s.Date <= upTo || agreedOver(moved.l, c, s.Date) {
 			continue
 		}
-		for year := upTo.Year(); year >= after.Year(); year-- {
-			day := s.Date.InYear(year)
-			if day > after && day <= upTo && season.YearMistyped(s.Date.Year(), year) && (s.Meant == 0 || yearsApart(s.Date, day) < yearsApart(s.Date, s.Meant)) {
-				s.Meant = day
-			}
-		}
+		s.Meant = meantDay(s.Date, after, upTo)
 		if s.Meant != 0 {
 			found = append(found, s)
 		}
 	}
 	return found
+}
+
+// meantDay is a day's in another year, after one day up to another, of which it may be
+// mistyped, the nearest of several; 0 where there is none.
+func meantDay(typed, after, upTo season.Date) season.Date {
+	meant := season.Date(0)
+	for year := upTo.Year(); year >= after.Year(); year-- {
+		if !season.YearMistyped(typed.Year(), year) {
+			continue
+		}
+		day := typed.InYear(year)
+		if day > after && day <= upTo && (meant == 0 || yearsApart(typed, day) < yearsApart(typed, meant)) {
+			meant = day
+		}
+	}
+	return meant
 }
 
 // yearsApart is how many years lie between two days of the calendar.
@@ -181,6 +138,37 @@ func agreedOver(l *season.Ledger, c season.Currency, day season.Date) bool {
 		t, compared := l.Compare(h)
 		return compared && t.After < day && t.New().Minor == 0
 	})
+}
+
+// moneyMoved are the lines that move the club's money, each currency's listed once.
+type moneyMoved struct {
+	l  *season.Ledger
+	of map[season.Currency][]Slip
+}
+
+// moneyMovedIn are those of a ledger.
+func moneyMovedIn(l *season.Ledger) moneyMoved {
+	return moneyMoved{l, map[season.Currency][]Slip{}}
+}
+
+// ever lists those of a currency by date, whenever that is; nobody writes to them.
+func (m moneyMoved) ever(c season.Currency) []Slip {
+	if _, listed := m.of[c]; !listed {
+		m.of[c] = slipsMoving(m.l, c)
+	}
+	return m.of[c]
+}
+
+// past lists those that are not after AsOf.
+func (m moneyMoved) past(c season.Currency) []Slip {
+	all := m.ever(c)
+	end, _ := slices.BinarySearchFunc(all, true, func(s Slip, _ bool) int {
+		if m.l.Past(s.Date) {
+			return -1
+		}
+		return 1
+	})
+	return all[:end:end]
 }
 
 // clubSlips lists the lines that moved the club's money in a currency, by date,
@@ -224,8 +212,7 @@ func uncompared(l *season.Ledger, year int, counts []InHandYear) []season.Curren
 	}
 	var left []season.Currency
 	for _, c := range moneyCurrencies(l) {
-		moved := slices.ContainsFunc(clubSlips(l, c), func(s Slip) bool { return pastIn(l, year, s.Date) })
-		if moved && len(compared) > 0 && !compared[c] {
+		if len(compared) > 0 && !compared[c] && slices.ContainsFunc(clubSlips(l, c), func(s Slip) bool { return pastIn(l, year, s.Date) }) {
 			left = append(left, c)
 		}
 	}

@@ -1,0 +1,389 @@
+package analysis
+
+import (
+	"cmp"
+	"fmt"
+	"math/big"
+	"slices"
+
+	"boxbook/season"
+)
+
+// MostPairs is up to how many pairs of slips that fit are a clue, a house choice.
+const MostPairs = 3
+
+// SlipPairs are the pairs of slips that together explain exactly what is newly off in a
+// count, where no slip does alone; More says that more than MostPairs do, and then none
+// is kept. Tried are the pairs that there are. Of as many differences as are as round,
+// and as near or within a hundred steps, Reached is how many chance alone would be
+// explained by so many pairs, at most all.
+type SlipPairs struct {
+	Pairs       [][2]Slip
+	More        bool
+	Tried       int64
+	Reached, Of int64
+}
+
+// Share is how often chance alone would explain a difference so, at most.
+func (p SlipPairs) Share() *big.Rat { return big.NewRat(p.Reached, p.Of) }
+
+// slipKind is what may be wrong with a line.
+type slipKind uint8
+
+const (
+	neverMoved slipKind = iota
+	typedTwice
+	otherYear
+	otherDigits
+	otherMoney // in the wrong one of two currencies, of which the other's count is off too
+	countDigits
+)
+
+// maybe is one slip among those of which two are looked for: by how much it explains what
+// is missing, in minor units, and of which line it is. Meant is the amount or the day that
+// would be right.
+type maybe struct {
+	minor int64
+	line  int
+	meant int64
+	kind  slipKind
+}
+
+// strong reports whether more than an amount speaks for a slip: the same line stands
+// before it, or another currency's count is off by as much.
+func (m maybe) strong() bool { return m.kind == typedTwice || m.kind == otherMoney }
+
+// slipSearch looks for pairs of slips that explain a count. Lines are those of the
+// slips, counts of pots among them; all has the slips of a line next to each other, and
+// sorted the same by what they explain.
+type slipSearch struct {
+	moved       moneyMoved
+	missing     season.Money
+	after, upTo season.Date
+	lines       []Slip
+	all, sorted []maybe
+}
+
+// explainByTwo says of the counts that no slip explains alone which two do together.
+func explainByTwo(moved moneyMoved, counts []InHandYear) {
+	for i := range counts {
+		h := &counts[i]
+		if h.Compared == nil || h.AgreesLater != 0 || len(h.Slips) > 0 || h.Compared.New().Minor == 0 || h.Compared.Off().Minor == 0 {
+			continue
+		}
+		t := *h.Compared
+		s := slipSearch{moved: moved, missing: season.Money{Minor: -t.New().Minor, Currency: t.Money.Currency}, after: t.After, upTo: h.Date}
+		s.gather(t, counts)
+		h.Pairs = s.pairs()
+	}
+}
+
+// add adds a slip of the line that was added last.
+func (s *slipSearch) add(kind slipKind, minor, meant int64) {
+	if minor != 0 {
+		s.all = append(s.all, maybe{minor: minor, line: len(s.lines) - 1, meant: meant, kind: kind})
+	}
+}
+
+// within reports whether a day is one of those that the count is about.
+func (s *slipSearch) within(day season.Date) bool {
+	return day > s.after && day <= s.upTo && s.moved.l.Past(day)
+}
+
+// gather lists all that may be wrong with a line or a count.
+func (s *slipSearch) gather(t season.Compared, counts []InHandYear) {
+	moving := s.moved.ever(s.missing.Currency)
+	twice, first := doubled(s.moved.l, moving)
+	elsewhere := otherCounts(counts, s.missing.Currency)
+	var agreed []agreedSpan
+	for i, line := range moving {
+		s.lines = append(s.lines, line)
+		if !s.within(line.Date) {
+			if meant := meantDay(line.Date, s.after, s.upTo); meant != 0 {
+				if agreed == nil {
+					agreed = agreedSpans(s.moved.l, s.missing.Currency)
+				}
+				if !slices.ContainsFunc(agreed, func(a agreedSpan) bool { return line.Date > a.after && line.Date <= a.upTo }) {
+					s.add(otherYear, -line.Moved.Minor, int64(meant))
+				}
+			}
+			continue
+		}
+		switch {
+		case s.addElsewhere(line, elsewhere):
+		case twice[i]:
+			s.add(typedTwice, line.Moved.Minor, 0)
+		case first[i]:
+			continue // the other of both is wrong
+		default:
+			s.add(neverMoved, line.Moved.Minor, 0)
+		}
+		if typed := line.typed(); typed.Minor != 0 {
+			for _, meant := range typed.DigitsSwapped() {
+				s.add(otherDigits, line.Moved.Minor/typed.Minor*(typed.Minor-meant.Minor), meant.Minor)
+			}
+		}
+	}
+	s.gatherElsewhere(elsewhere)
+	for _, h := range t.Counts {
+		if h.Date <= t.After {
+			continue // it is what was there before as well
+		}
+		s.lines = append(s.lines, Slip{Date: h.Date, Moved: season.Money{Currency: h.Money.Currency}, Count: h})
+		for _, meant := range h.Money.DigitsSwapped() {
+			s.add(countDigits, meant.Minor-h.Money.Minor, meant.Minor)
+		}
+	}
+	s.sorted = slices.Clone(s.all)
+	slices.SortFunc(s.sorted, func(a, b maybe) int { return cmp.Or(cmp.Compare(a.minor, b.minor), a.line-b.line) })
+}
+
+// otherCounts are the counts of other currencies that are off.
+func otherCounts(counts []InHandYear, c season.Currency) []*InHandYear {
+	var others []*InHandYear
+	for i := range counts {
+		h := &counts[i]
+		if h.Money.Currency != c && h.Compared != nil && h.AgreesLater == 0 && h.Compared.New().Minor != 0 {
+			others = append(others, h)
+		}
+	}
+	return others
+}
+
+// addElsewhere adds a line that would explain all that another currency's count found too
+// much or too little, if it was in that currency; false where there is none such.
+func (s *slipSearch) addElsewhere(line Slip, others []*InHandYear) bool {
+	for _, o := range others {
+		if found := o.Compared.New(); line.Date > o.Compared.After && line.Date <= o.Date && line.Moved.Rat().Cmp(found.Rat()) == 0 {
+			s.lines[len(s.lines)-1].MeantCurrency = found.Currency
+			s.add(otherMoney, line.Moved.Minor, 0)
+			return true
+		}
+	}
+	return false
+}
+
+// gatherElsewhere adds the lines of other currencies that explain the counts of those, if
+// they were in this one.
+func (s *slipSearch) gatherElsewhere(others []*InHandYear) {
+	for _, o := range others {
+		off := o.Compared.New()
+		here, kept := season.RoundMoney(off.Rat(), s.missing.Currency)
+		if !kept || here.Rat().Cmp(off.Rat()) != 0 {
+			continue
+		}
+		for _, line := range s.moved.past(off.Currency) {
+			if line.Moved.Minor == -off.Minor && s.within(line.Date) && line.Date > o.Compared.After && line.Date <= o.Date {
+				line.MeantCurrency = s.missing.Currency
+				s.lines = append(s.lines, line)
+				s.add(otherMoney, here.Minor, 0)
+			}
+		}
+	}
+}
+
+// slip is a slip with its line.
+func (s *slipSearch) slip(m maybe) Slip {
+	line := s.lines[m.line]
+	money := season.Money{Minor: m.meant, Currency: s.missing.Currency}
+	if m.kind != otherMoney {
+		line.MeantCurrency = season.Currency{}
+	}
+	switch m.kind {
+	case typedTwice:
+		line.Twice = true
+	case otherYear:
+		line.Meant = season.Date(m.meant)
+	case otherDigits:
+		line.Typed, line.MeantAmount = line.typed(), money
+	case countDigits:
+		line.Typed, line.MeantAmount = line.Count.Money, money
+	}
+	line.Explains = season.Money{Minor: m.minor, Currency: s.missing.Currency}
+	return line
+}
+
+// pairs are those with a slip for which more than its amount speaks or, where there is
+// none, all; nil where none fits.
+func (s *slipSearch) pairs() *SlipPairs {
+	weak := s.without(maybe.strong)
+	strong := s.without(func(m maybe) bool { return !m.strong() })
+	if found := s.found(strong.sorted, weak); found != nil {
+		return found
+	}
+	return s.found(s.sorted, &slipSearch{missing: s.missing})
+}
+
+// without is the search without some slips.
+func (s *slipSearch) without(which func(maybe) bool) *slipSearch {
+	return &slipSearch{
+		missing: s.missing, all: slices.DeleteFunc(slices.Clone(s.all), which), sorted: slices.DeleteFunc(slices.Clone(s.sorted), which),
+	}
+}
+
+// found are the pairs of which one is among some, which are those that the others do not
+// have without them.
+func (s *slipSearch) found(some []maybe, others *slipSearch) *SlipPairs {
+	missing := s.missing.Minor
+	fit := s.between(missing, missing) - others.between(missing, missing)
+	if fit == 0 {
+		return nil
+	}
+	step := roundTo(missing)
+	near := max(missing, -missing, nearSteps*step)
+	p := &SlipPairs{Tried: s.tried() - others.tried(), Of: 2 * (near / step), More: fit > MostPairs}
+	reached := func(a *slipSearch) int64 { return a.between(-near, near) - a.between(0, 0) }
+	p.Reached = min(p.Of, reached(s)-reached(others))
+	if !p.More {
+		p.Pairs = s.fitting(some)
+	}
+	return p
+}
+
+// nearSteps are the steps within which differences count as near in any case.
+const nearSteps = 100
+
+// roundTo is how round an amount is, in minor units: pairs of round amounts come to round
+// differences alone.
+func roundTo(minor int64) int64 {
+	for _, step := range []int64{100, 50, 10, 5} {
+		if minor%step == 0 {
+			return step
+		}
+	}
+	return 1
+}
+
+// tried is how many pairs of slips of two lines there are.
+func (s *slipSearch) tried() int64 {
+	pairs := int64(len(s.all)) * int64(len(s.all))
+	s.eachLine(func(same []maybe) { pairs -= int64(len(same)) * int64(len(same)) })
+	return pairs / 2
+}
+
+// eachLine visits the slips of each line.
+func (s *slipSearch) eachLine(visit func(same []maybe)) {
+	for from, i := 0, 1; i <= len(s.all); i++ {
+		if i == len(s.all) || s.all[i].line != s.all[from].line {
+			visit(s.all[from:i])
+			from = i
+		}
+	}
+}
+
+// between is how many pairs of slips of two lines explain from one amount up to another,
+// of those that are as round as what is missing.
+func (s *slipSearch) between(low, high int64) int64 {
+	step := roundTo(s.missing.Minor)
+	rest := make([][]int64, step)
+	for _, m := range s.sorted {
+		at := (m.minor%step + step) % step
+		rest[at] = append(rest[at], m.minor)
+	}
+	ordered := int64(0)
+	for at, amounts := range rest {
+		ordered += sumsWithin(amounts, rest[(step-int64(at))%step], low, high)
+	}
+	s.eachLine(func(same []maybe) {
+		for _, a := range same {
+			for _, b := range same {
+				if sum := a.minor + b.minor; sum >= low && sum <= high && sum%step == 0 {
+					ordered--
+				}
+			}
+		}
+	})
+	return ordered / 2
+}
+
+// sumsWithin is how many sums of one of each of two sorted lists lie from low to high.
+func sumsWithin(a, b []int64, low, high int64) int64 {
+	n, from, to := int64(0), len(b), len(b)
+	for _, x := range a {
+		for from > 0 && x+b[from-1] >= low {
+			from--
+		}
+		for to > 0 && x+b[to-1] > high {
+			to--
+		}
+		n += int64(max(0, to-from))
+	}
+	return n
+}
+
+// fitting are the pairs that explain all that is missing of which one is among some, each
+// with the slip first for which more speaks, else with the earlier one.
+func (s *slipSearch) fitting(some []maybe) [][2]Slip {
+	var found [][2]maybe
+	for _, a := range some {
+		i, _ := slices.BinarySearchFunc(s.sorted, s.missing.Minor-a.minor, func(m maybe, minor int64) int { return cmp.Compare(m.minor, minor) })
+		for _, b := range s.sorted[i:] {
+			if a.minor+b.minor != s.missing.Minor {
+				break
+			}
+			pair := [2]maybe{a, b}
+			if b.strong() && !a.strong() || a.strong() == b.strong() && b.line < a.line {
+				pair = [2]maybe{b, a}
+			}
+			if a.line != b.line && !slices.Contains(found, pair) {
+				found = append(found, pair)
+			}
+		}
+	}
+	slices.SortFunc(found, func(a, b [2]maybe) int { return cmp.Or(a[0].line-b[0].line, a[1].line-b[1].line) })
+	var pairs [][2]Slip
+	for _, p := range found {
+		pairs = append(pairs, [2]Slip{s.slip(p[0]), s.slip(p[1])})
+	}
+	return pairs
+}
+
+// agreedSpan are days that were counted and agreed.
+type agreedSpan struct{ after, upTo season.Date }
+
+// agreedSpans are those of a currency.
+func agreedSpans(l *season.Ledger, c season.Currency) []agreedSpan {
+	spans := []agreedSpan{}
+	for _, h := range l.InHand {
+		if h.Money.Currency != c {
+			continue
+		}
+		if t, compared := l.Compare(h); compared && t.New().Minor == 0 {
+			spans = append(spans, agreedSpan{t.After, h.Date})
+		}
+	}
+	return spans
+}
+
+// doubledDays are within how many days a line is probably another one typed twice.
+const doubledDays = 14
+
+// doubled says of lines by date which say the same, remark and all, as one a few days
+// before, and which are that one.
+func doubled(l *season.Ledger, lines []Slip) (twice, first map[int]bool) {
+	alike := map[int64]int{} // by amount
+	for _, s := range lines {
+		alike[s.Moved.Minor]++
+	}
+	twice, first = map[int]bool{}, map[int]bool{}
+	last := map[string]int{}
+	for i, s := range lines {
+		if alike[s.Moved.Minor] < 2 || !l.Past(s.Date) {
+			continue
+		}
+		key := fmt.Sprint(s.said(), s.Moved.Minor, s.remark())
+		if before, seen := last[key]; seen && s.Date-lines[before].Date <= doubledDays {
+			twice[i], first[before] = true, true
+		}
+		last[key] = i
+	}
+	return twice, first
+}
+
+// remark is that of a line.
+func (s Slip) remark() string {
+	if s.Settlement != nil {
+		return s.Settlement.Remark
+	}
+	return s.Cost.Remark
+}
