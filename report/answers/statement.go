@@ -51,11 +51,51 @@ type Statement struct {
 	MissingReceipts   [][]ReceiptRun     `json:"missingReceipts,omitempty"`
 	ReceiptsElsewhere []ReceiptElsewhere `json:"receiptsElsewhere,omitempty"`
 	Warned            *Warned            `json:"warned,omitempty"`
+	// Transfers are what of settlements of the year settled debts in a chain of which the
+	// party is one; Netted what stands with others and comes to nothing in all, positive for
+	// what the party is owed.
+	Transfers []Transfer   `json:"transfers,omitempty"`
+	Netted    []StandsWith `json:"netted,omitempty"`
 	// Twice are the lines of a party that may be others, typed again.
 	Twice []PostingTwice `json:"twice,omitempty"`
 	// OneReceipt are lines with one receipt that cannot be of one slip, of which the party
 	// has one at least.
 	OneReceipt []OneReceipt `json:"oneReceipt,omitempty"`
+}
+
+// Transfer is what of a settlement between two members settled debts of others. Chain are
+// the handles from who paid to whom was paid: each owed the next one as much.
+type Transfer struct {
+	Date       string   `json:"date"`
+	Chain      []string `json:"chain"`
+	ChainNames []string `json:"chainNames"`
+	Currency   string   `json:"currency"`
+	Amount     Amount   `json:"amount"`
+	File       string   `json:"file"`
+	Line       int      `json:"line"`
+}
+
+// StandsWith is what stands with another.
+type StandsWith struct {
+	Party    string `json:"party"`
+	Name     string `json:"name"`
+	Currency string `json:"currency"`
+	Amount   Amount `json:"amount"`
+}
+
+// addBetween adds what of a party's money with other members is on none of its lines.
+func (d *Statement) addBetween(s analysis.Statement) {
+	for _, t := range s.Transfers {
+		paid := t.Settlement
+		line := Transfer{Date: paid.Date.String(), Currency: t.Money.Currency.Code, Amount: AmountOf(t.Money), File: paid.At.File, Line: paid.At.Line}
+		for _, p := range t.Parties() {
+			line.Chain, line.ChainNames = append(line.Chain, p.Name()), append(line.ChainNames, p.FullName())
+		}
+		d.Transfers = append(d.Transfers, line)
+	}
+	for _, n := range s.Netted {
+		d.Netted = append(d.Netted, StandsWith{n.With.Name(), n.With.FullName(), n.Money.Currency.Code, AmountOf(n.Money)})
+	}
 }
 
 // OneReceipt are two lines with the same receipt, of other days or payers.
@@ -252,6 +292,7 @@ func statementOf(l *season.Ledger, y analysis.YearSummary, s analysis.Statement)
 		d.addCash(analysis.CashBookOf(l, y))
 	} else {
 		d.addLines(s)
+		d.addBetween(s)
 	}
 	for _, a := range d.Accounts {
 		d.Opening, d.Closing = append(d.Opening, Sum{a.Currency, a.Opening}), append(d.Closing, Sum{a.Currency, a.Closing})

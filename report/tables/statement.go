@@ -35,6 +35,7 @@ func StatementBlocks(d answers.Statements, s answers.Statement) []report.Block {
 			slices.ContainsFunc(s.Postings, func(p answers.StatementPosting) bool { return p.Entry == answers.EntryOwed })))
 		notes.Items = append(notes.Items, Notes(append(words.StatementTwice(s), words.WithClubSaid(s)...)).Items...)
 	}
+	notes.Items = append(notes.Items, Notes(words.BetweenSaid(d, s)).Items...)
 	blocks = append(blocks, notes)
 	if table := aloneTable(s); len(table.Rows) > 0 {
 		blocks = append(blocks, table)

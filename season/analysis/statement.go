@@ -18,7 +18,11 @@ type Statement struct {
 	Payments []Payment          // that it pays or gets
 	Owed     []OwedClub         // what it owes the club
 	Club     []StandsWithClub   // how that came about, by currency
-	Since    int                // lines with others after the year, up to the ledger's AsOf
+	// Transfers are what of settlements of the year settled debts in a chain of which the
+	// party is one; Netted what stands with others and comes to nothing.
+	Transfers []Transfer
+	Netted    []Stands
+	Since     int // lines with others after the year, up to the ledger's AsOf
 }
 
 // StatementLine is a line of the ledger as a party has it. One of Cost,
@@ -69,10 +73,15 @@ type StatementAccount struct {
 // program.
 func Statements(l *season.Ledger, y YearSummary, parties []season.Party) ([]Statement, error) {
 	var all []Statement
+	transfers, book := transfersOf(l, y.Year)
 	for _, p := range parties {
 		s, err := statementOf(l, y, p)
 		if err != nil {
 			return nil, err
+		}
+		if !p.Club() {
+			s.Transfers = slices.DeleteFunc(slices.Clone(transfers), func(t Transfer) bool { return !slices.Contains(t.Parties(), p) })
+			s.Netted = book.netted(l, p)
 		}
 		all = append(all, s)
 	}

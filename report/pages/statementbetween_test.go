@@ -1,0 +1,57 @@
+package pages_test
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"boxbook/report/internal/testkit"
+	"boxbook/report/pages"
+	"boxbook/report/words"
+)
+
+// betweenSaid is what a member's statement says of payments between others.
+func betweenSaid(t *testing.T, lines string, year int, who string) []string {
+	t.Helper()
+	const members = "pilot ines\n  name \"Ines Roth\"\npilot tobias\n  name \"Tobias Kern\"\npilot petra\n  name \"Petra Vogel\"\npilot yuki\n  name \"Yuki Mori\"\n"
+	d := statementsOf(t, testkit.Book(t, members+lines), year, who)
+	require.Len(t, d.Statements, 1)
+	said := words.BetweenSaid(d, d.Statements[0])
+	page := strings.Join(strings.Fields(yearText(t, pages.Statement(d))), " ")
+	for _, line := range said {
+		assert.Contains(t, page, line)
+	}
+	return said
+}
+
+// A member whose debts were settled by a payment between others is told by which, and who
+// owed what; so are who paid and who was paid.
+func TestStatementSaysPaymentsBetweenOthers(t *testing.T) {
+	const debts = "cost 2025-03-01 fuel 80.00 EUR for ines tobias by tobias\ncost 2025-03-05 lodging 40.00 EUR for tobias by petra\n"
+	const paid = debts + "settle 2025-04-01 ines petra 40.00 EUR\n"
+	assert.Equal(t, []string{"40.00 EUR of your payment to Petra Vogel of 2025-04-01 settled what you owed Tobias Kern: Tobias Kern owed Petra Vogel as much"}, betweenSaid(t, paid, 2025, "ines"))
+	assert.Equal(t, []string{"your 40.00 EUR for Petra Vogel was settled by the payment from Ines Roth to Petra Vogel of 2025-04-01: Ines Roth owed you as much"}, betweenSaid(t, paid, 2025, "tobias"))
+	assert.Equal(t, []string{"40.00 EUR of the payment from Ines Roth of 2025-04-01 settled what Tobias Kern owed you: Ines Roth owed Tobias Kern as much"}, betweenSaid(t, paid, 2025, "petra"))
+	assert.Empty(t, betweenSaid(t, paid, 2026, "tobias"), "a year says its own payments")
+	assert.Len(t, betweenSaid(t, debts+"settle 2026-04-01 ines petra 40.00 EUR\n", 2026, "tobias"), 1, "though no line of the year is about the party")
+
+	assert.Equal(t, []string{"the 40.00 EUR that Ines Roth owes you and the 40.00 EUR that you owe Petra Vogel cancel out, so that nothing is left to pay or to get"},
+		betweenSaid(t, debts, 2025, "tobias"))
+	assert.Empty(t, betweenSaid(t, debts, 2025, "ines"), "who is to pay has it among the payments")
+
+	// what stands between the two comes first
+	assert.Empty(t, betweenSaid(t, debts+"cost 2025-03-06 dinner 40.00 EUR for ines by petra\nsettle 2025-04-01 ines petra 40.00 EUR\n", 2025, "petra"))
+	assert.Equal(t, []string{"30.00 EUR of your payment to Petra Vogel of 2025-04-01 settled what you owed Tobias Kern: Tobias Kern owed Petra Vogel as much"},
+		betweenSaid(t, debts+"cost 2025-03-06 dinner 10.00 EUR for ines by petra\nsettle 2025-04-01 ines petra 40.00 EUR\n", 2025, "ines"))
+
+	// of four, each in a chain
+	const four = "cost 2025-03-01 fuel 20.00 EUR for ines by tobias\ncost 2025-03-02 fuel 20.00 EUR for tobias by yuki\ncost 2025-03-03 fuel 20.00 EUR for yuki by petra\nsettle 2025-04-01 ines petra 20.00 EUR\n"
+	assert.Equal(t, []string{"your 20.00 EUR for Yuki Mori was settled by the payment from Ines Roth to Petra Vogel of 2025-04-01: Ines Roth owed you and Yuki Mori owed Petra Vogel as much"},
+		betweenSaid(t, four, 2025, "tobias"))
+
+	// money that was handed back settles no debt of others, nor does what the club is owed
+	assert.Empty(t, betweenSaid(t, debts+"settle 2025-04-01 ines petra 40.00 EUR\nsettle 2025-04-02 petra ines 40.00 EUR\n", 2025, "ines"))
+	assert.Empty(t, betweenSaid(t, "cost 2025-03-01 dues 40.00 EUR for ines by club to club\ncost 2025-03-02 tea 40.00 EUR for club by petra\nsettle 2025-04-01 ines petra 40.00 EUR\n", 2025, "petra"))
+}

@@ -1,0 +1,185 @@
+package analysis
+
+import (
+	"slices"
+
+	"boxbook/season"
+)
+
+// Transfer is what of a settlement between two members settled debts of others: who paid
+// owed the first of Through, each of those the next, and the last whom was paid.
+type Transfer struct {
+	Settlement *season.Settlement
+	Money      season.Money
+	Through    []season.Party
+}
+
+// Parties are those of a transfer, from who paid to whom was paid.
+func (t Transfer) Parties() []season.Party {
+	return slices.Concat([]season.Party{t.Settlement.From}, t.Through, []season.Party{t.Settlement.To})
+}
+
+// unrouted is a settlement with what of it pays no debt between the two.
+type unrouted struct {
+	*season.Settlement
+	left int64
+}
+
+// between are two members in a currency: who paid, or owes, and whom.
+type between struct {
+	from, to season.Party
+	currency season.Currency
+}
+
+// transferBook keeps what members owe each other. A settlement pays first what stands
+// between the two, then debts in a chain from who paid to whom was paid, the shortest
+// first; what is left waits for a later debt.
+type transferBook struct {
+	owes    season.Standing
+	whom    map[between][]season.Party // the creditors a debtor ever had, without to
+	waiting []*unrouted
+	open    map[between][]*unrouted
+}
+
+// transfersOf are the transfers of a year, and what stands between members at its end. What
+// stands with the club is apart, and nobody else's payment settles it. Each year is closed
+// by itself, so that what the statements of one say stays as it is.
+func transfersOf(l *season.Ledger, year int) ([]Transfer, *transferBook) {
+	b := &transferBook{season.Standing{}, map[between][]season.Party{}, nil, map[between][]*unrouted{}}
+	postings := slices.DeleteFunc(season.Postings(l), func(p season.Posting) bool {
+		return l.YearOf(p.Date) > year || !l.Past(p.Date) || p.Debtor.Club() || p.Creditor.Club()
+	})
+	var found []Transfer
+	for from := 0; from < len(postings); {
+		y, to := l.YearOf(postings[from].Date), from
+		for to < len(postings) && l.YearOf(postings[to].Date) == y {
+			b.enter(postings[to])
+			to++
+		}
+		b.payDirectly()
+		if routed := b.route(); y == year {
+			found = routed
+		}
+		b.waiting = slices.DeleteFunc(b.waiting, func(u *unrouted) bool { return u.left == 0 })
+		from = to
+	}
+	return found, b
+}
+
+// enter adds a debt, or a settlement that is to pay one.
+func (b *transferBook) enter(p season.Posting) {
+	if s := p.Settlement; s != nil {
+		u := &unrouted{s, s.Money.Minor}
+		at := between{s.From, s.To, s.Money.Currency}
+		b.waiting, b.open[at] = append(b.waiting, u), append(b.open[at], u)
+		return
+	}
+	b.owes.Post(p)
+	for _, one := range []between{{p.Debtor, p.Creditor, p.Money.Currency}, {p.Creditor, p.Debtor, p.Money.Currency}} {
+		at := between{from: one.from, currency: one.currency}
+		if !slices.Contains(b.whom[at], one.to) {
+			b.whom[at] = append(b.whom[at], one.to)
+		}
+	}
+}
+
+// pay takes what was paid from what a debtor owes a creditor.
+func (b *transferBook) pay(debtor, creditor season.Party, m season.Money) {
+	b.owes.Post(season.Posting{Debtor: creditor, Creditor: debtor, Money: m})
+}
+
+// payDirectly pays what stands between the two of each settlement; what was paid back
+// settles the payment.
+func (b *transferBook) payDirectly() {
+	for _, u := range b.waiting {
+		c := u.Money.Currency
+		if direct := min(u.left, b.owes.Owes(u.From, u.To, c)); direct > 0 {
+			b.pay(u.From, u.To, season.Money{Minor: direct, Currency: c})
+			u.left -= direct
+		}
+		back := between{u.To, u.From, c}
+		b.open[back] = slices.DeleteFunc(b.open[back], func(o *unrouted) bool { return o.left == 0 })
+		for _, o := range b.open[back] {
+			paid := min(u.left, o.left)
+			u.left, o.left = u.left-paid, o.left-paid
+		}
+	}
+}
+
+// route settles debts in chains by what is left of settlements.
+func (b *transferBook) route() []Transfer {
+	var found []Transfer
+	for _, u := range b.waiting {
+		for u.left > 0 {
+			chain := b.chain(u.From, u.To, u.Money.Currency)
+			if chain == nil {
+				break
+			}
+			money := season.Money{Minor: u.left, Currency: u.Money.Currency}
+			for i, p := range chain[1:] {
+				money.Minor = min(money.Minor, b.owes.Owes(chain[i], p, money.Currency))
+			}
+			for i, p := range chain[1:] {
+				b.pay(chain[i], p, money)
+			}
+			u.left -= money.Minor
+			found = append(found, Transfer{u.Settlement, money, chain[1 : len(chain)-1]})
+		}
+	}
+	return found
+}
+
+// chain is the shortest from one party to another of whom each owes the next; nil where
+// there is none.
+func (b *transferBook) chain(from, to season.Party, c season.Currency) []season.Party {
+	before := map[season.Party]season.Party{from: {}}
+	for next := []season.Party{from}; len(next) > 0; next = next[1:] {
+		p := next[0]
+		if p == to {
+			chain := []season.Party{p}
+			for ; p != from; p = before[p] {
+				chain = append(chain, before[p])
+			}
+			slices.Reverse(chain)
+			return chain
+		}
+		for _, creditor := range b.whom[between{from: p, currency: c}] {
+			if _, seen := before[creditor]; !seen && b.owes.Owes(p, creditor, c) > 0 {
+				before[creditor] = p
+				next = append(next, creditor)
+			}
+		}
+	}
+	return nil
+}
+
+// Stands is what stands between a party and another, positive for what it is owed.
+type Stands struct {
+	With  season.Party
+	Money season.Money
+}
+
+// netted is what stands between a member and others in the currencies in which that comes
+// to nothing in all, though not with each.
+func (b *transferBook) netted(l *season.Ledger, p season.Party) []Stands {
+	var found []Stands
+	for _, c := range moneyCurrencies(l) {
+		sum, stands := int64(0), []Stands(nil)
+		for _, other := range l.Parties() {
+			minor := b.owes.Owes(other, p, c)
+			for _, u := range b.open[between{p, other, c}] {
+				minor += u.left
+			}
+			for _, u := range b.open[between{other, p, c}] {
+				minor -= u.left
+			}
+			if minor != 0 && other != p {
+				sum, stands = sum+minor, append(stands, Stands{other, season.Money{Minor: minor, Currency: c}})
+			}
+		}
+		if sum == 0 {
+			found = append(found, stands...)
+		}
+	}
+	return found
+}
