@@ -23,7 +23,7 @@ func TestANewCoachIsAddedOnTheWay(t *testing.T) {
 	k.answer("the coach (marek)", "marec")
 	k.expect(`did you mean "marek"?`)
 	k.answer("(yes, no, new): ", "?")
-	k.expect("yes takes marek, no asks again, new adds marec to the ledger as a coach")
+	k.expect("yes takes marek, no and back ask again, new adds marec to the ledger as a coach")
 	k.answer("(yes, no, new): ", "no")
 	k.answer("the coach (marek)", "bea")
 	k.answer(`no coach is called "bea"; add one? (yes, no): `, "y")

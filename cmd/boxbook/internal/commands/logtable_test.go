@@ -143,7 +143,7 @@ func (a *answerer) talk(ptmx *os.File) {
 				keys = a.step(answers, question, keys)
 			}
 			awaited = ""
-			if strings.HasPrefix(keys, "back\r") || strings.HasPrefix(keys, "?\r") && keys != "?\r" {
+			if strings.HasPrefix(keys, "back") || strings.HasPrefix(keys, "?\r") && keys != "?\r" {
 				awaited = question
 			}
 			stopped = strings.HasSuffix(keys, "\x03")
@@ -166,6 +166,15 @@ func (a *answerer) answer(fresh, question string) (string, bool) {
 		}
 		return "?", true
 	}
+	at := a.field(question)
+	if at == nil {
+		return "", false
+	}
+	return a.reply(*at, question), true
+}
+
+// field is the field that a question asks for, nil where the kind has none such.
+func (a *answerer) field(question string) *entry.Field {
 	var at *entry.Field
 	for _, f := range a.kind.Fields {
 		if strings.HasPrefix(question, f.Asks) || f.Each != "" && strings.HasPrefix(question, f.Each+" ") {
@@ -174,10 +183,7 @@ func (a *answerer) answer(fresh, question string) (string, bool) {
 			}
 		}
 	}
-	if at == nil {
-		return "", false
-	}
-	return a.reply(*at, question), true
+	return at
 }
 
 func (a *answerer) reply(f entry.Field, question string) string {

@@ -20,7 +20,8 @@ const flightLong = `Add a flight. At a terminal it asks for date, pilot, contest
 sequence and panel, proposes what the ledger has, and adds what it lacks on the
 way; then it takes the marks, by figure or by sheet as on paper, one row at a
 time, such as "8 7.5 hz 8 8", or "8 75 hz 8 8" for the same. A wrong answer is
-refused at once; "back" returns to the answer before, "?" explains. It ends with
+refused at once; "back" returns to the answer before, "back 3" to that row,
+"insert 3" makes room for a row that was left out, "?" explains. It ends with
 the score and asks before it writes. Ctrl-C loses nothing: the draft is offered
 next time. By flags, --programme is that of --sequence if omitted.`
 

@@ -1,6 +1,7 @@
 package entry
 
 import (
+	"cmp"
 	"errors"
 	"slices"
 	"strings"
@@ -39,8 +40,14 @@ func (t *Talk) lastLook() ([]Addition, error) {
 				t.term.whole("  boxbook log " + t.kind.Name + " --draft " + display.ShellWord(kept))
 			}
 			return nil, nil
-		case answer == "back":
+		}
+		if to, goes := t.goesBack(nil, answer); goes && to == "" {
 			return nil, errBack
+		} else if goes {
+			if went, err := t.goBack(nil, to); err != nil || went {
+				return nil, cmp.Or(err, errAgain)
+			}
+			continue
 		}
 		t.term.say("  yes writes it, no keeps the draft, back goes to the answer before")
 	}

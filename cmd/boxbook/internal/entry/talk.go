@@ -9,7 +9,6 @@ import (
 	"slices"
 	"strings"
 
-	"boxbook/report/display"
 	"boxbook/season"
 	"boxbook/season/ledger"
 )
@@ -191,7 +190,7 @@ func (t *Talk) askAll() error {
 		if st == nil {
 			return nil
 		}
-		if err := t.settle(*st); err != nil {
+		if err := t.settle(*st); err != nil && !errors.Is(err, errBack) {
 			return err
 		}
 	}
@@ -216,6 +215,9 @@ func (t *Talk) settle(st step) error {
 	if value, ok := st.given(); ok && !t.wrong[st.key] {
 		answer, problem, sure, err := t.try(st, strings.TrimSpace(value))
 		switch {
+		case errors.Is(err, errBack):
+			t.wrong[st.key] = true
+			return err
 		case err != nil:
 			return err
 		case sure:
@@ -237,7 +239,7 @@ func (t *Talk) ask(st step) error {
 	}
 	t.last = st.group
 	t.saySoFar(st)
-	offered := t.draft.Offered[st.key]
+	offered := t.quotedBack(st, t.draft.Offered[st.key])
 	typed, meant, kept := offered, "", offered
 	for {
 		stood := typed
@@ -254,35 +256,49 @@ func (t *Talk) ask(st step) error {
 			text, typed = meant, ""
 			t.term.say("  taken as %s", meant)
 		}
-		switch said := strings.TrimPrefix(text, typed); {
-		case typed != "" && (said == "back" || said == "?"): // behind what stood on the line
-			text = said
-		case text != "?":
+		if behind, move := t.moves(st, text, typed); move { // behind what stood on the line
+			text = behind
+		} else if text != "?" {
 			typed = ""
 		}
-		if line, found := strings.CutPrefix(text, "back "); found && (st.field.Shape != Text || namesLine(line)) {
-			if went, err := t.backTo(strings.TrimSpace(line)); err != nil || went {
+		if to, goes := t.goesBack(&st, text); goes {
+			if typed != "" {
+				t.offerAgain(st.key, st.plain(typed))
+			}
+			if went, err := t.goBack(&st, to); err != nil || went {
 				return err
 			}
+			typed = stood
 			continue
 		}
 		switch text {
-		case "back":
-			if typed != "" {
-				t.offerAgain(st.key, typed)
-			}
-			if went, err := t.back(); err != nil || went {
-				return err
-			}
-			continue
 		case "?":
 			t.explain(st)
 			continue
 		case "":
 			text = st.otherwise()
 		}
-		if st.field.Shape == Text {
-			text = unquoted(text)
+		text = st.plain(text)
+		if word, rest, moves := st.movesLines(text); moves {
+			if st.field.Keyed {
+				line, err := t.moveMarks(st, cmp.Or(stood, kept), word, rest)
+				if err != nil {
+					return err
+				}
+				typed = cmp.Or(line, stood, kept)
+				kept = typed
+			} else if moved, err := t.moveRows(st, word, rest); err != nil || moved {
+				return err
+			} else {
+				typed = stood
+			}
+			continue
+		}
+		if st.field.Each != "" && text == removeWord {
+			if t.moveUp(st) {
+				return t.draft.save()
+			}
+			continue
 		}
 		inserted, inserting := st.inserts(text)
 		if inserting && offered == "" {
@@ -313,7 +329,7 @@ func (t *Talk) ask(st step) error {
 			typed = offered
 			continue
 		}
-		if text == kept { // it does not hold itself
+		if text == st.plain(kept) { // it does not hold itself
 			kept = ""
 		}
 		switch {
@@ -386,10 +402,7 @@ func (t *Talk) rest(st step, text string) (string, error) {
 	if asks == "" {
 		return text, nil
 	}
-	more, err := t.term.ask(asks+": ", "", false)
-	if err != nil {
-		t.offerAgain(st.key, text)
-	}
+	more, err := t.besides(st, text, asks+": ")
 	return joined(text, more), err
 }
 
@@ -424,23 +437,37 @@ func (t *Talk) sure(st step, answer string) (meant string, err error) {
 	if near := ledger.Nearest(answer, known); near != "" {
 		meant, err = t.sureBeside(st, answer, near)
 	} else {
-		adds := false
-		adds, err = t.term.YesNo(fmt.Sprintf("no %s is called %q; add one?", st.field.Adds, answer), fmt.Sprintf("yes adds %s to the ledger as a %s, no asks again", answer, st.field.Adds))
-		if adds {
-			meant = answer
-		}
-	}
-	if err != nil {
-		t.offerAgain(st.key, answer)
+		meant, err = t.sureAlone(st, answer)
 	}
 	return meant, err
+}
+
+// sureAlone asks whether a name that the ledger lacks is new, where it is near to none.
+func (t *Talk) sureAlone(st step, answer string) (meant string, err error) {
+	question := fmt.Sprintf("no %s is called %q; add one? (yes, no): ", st.field.Adds, answer)
+	for {
+		said, err := t.besides(st, answer, question)
+		if err != nil {
+			return "", err
+		}
+		switch yes, ok := yesNo(said); {
+		case ok && yes:
+			return answer, nil
+		case ok:
+			return "", nil
+		case said == "?":
+			t.term.say("  yes adds %s to the ledger as a %s, no and back ask again", answer, st.field.Adds)
+		default:
+			t.term.say("  %s", neitherYesNorNo(said))
+		}
+	}
 }
 
 // sureBeside asks whether a name that the ledger lacks is new, or nearly one that it has.
 func (t *Talk) sureBeside(st step, answer, near string) (meant string, err error) {
 	question := fmt.Sprintf("no %s is called %q; did you mean %q? (yes, no, new): ", st.field.Adds, answer, near)
 	for {
-		said, err := t.term.ask(question, "", false)
+		said, err := t.besides(st, answer, question)
 		switch {
 		case err != nil:
 			return "", err
@@ -451,7 +478,33 @@ func (t *Talk) sureBeside(st step, answer, near string) (meant string, err error
 		case said == "new":
 			return answer, nil
 		}
-		t.term.say("  yes takes %s, no asks again, new adds %s to the ledger as a %s", near, answer, st.field.Adds)
+		t.term.say("  yes takes %s, no and back ask again, new adds %s to the ledger as a %s", near, answer, st.field.Adds)
+	}
+}
+
+// besides asks a question about an answer that was just typed. The error is errBack where
+// the person goes back: to that answer, which stands on the line again, or to one before.
+func (t *Talk) besides(st step, answer, question string) (said string, err error) {
+	for {
+		said, err = t.term.ask(question, "", false)
+		if err != nil {
+			t.offerAgain(st.key, answer)
+			return "", err
+		}
+		to, goes := t.goesBack(nil, said)
+		if !goes {
+			return said, nil
+		}
+		went := to == ""
+		if !went {
+			if went, err = t.goBack(&st, to); err != nil {
+				return "", err
+			}
+		}
+		if went {
+			t.offerAgain(st.key, answer)
+			return "", errBack
+		}
 	}
 }
 
@@ -519,23 +572,6 @@ func (t *Talk) back() (went bool, err error) {
 		t.last = ""
 	}
 	return true, t.draft.save()
-}
-
-// backTo goes to the latest answer for a line of its question, figure 7 of the marks. The
-// answers behind it are offered again.
-func (t *Talk) backTo(line string) (went bool, err error) {
-	at := len(t.draft.Asked) - 1
-	for at >= 0 && !strings.HasSuffix(t.draft.Asked[at], " "+line) {
-		at--
-	}
-	if at < 0 {
-		t.term.say("  nothing was answered for %s yet", display.OneLine(line))
-		return false, nil
-	}
-	for len(t.draft.Asked) > at && err == nil {
-		_, err = t.back()
-	}
-	return err == nil, err
 }
 
 // verify asks again for answers of a draft that do not hold any more, or never

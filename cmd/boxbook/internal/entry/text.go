@@ -65,11 +65,12 @@ func unquoted(text string) string {
 	return strings.TrimSpace(within)
 }
 
-// namesLine reports whether a text is what "back" goes to, the number of a figure say,
-// and no free text that begins with that word.
-func namesLine(text string) bool {
-	text = strings.TrimSpace(text)
-	return isNumber(text) || slices.Contains([]string{"N", "positioning", "harmony"}, text)
+// plain is an answer without the quotes that a person typed around all of a free text.
+func (st step) plain(text string) string {
+	if st.field.Shape != Text {
+		return text
+	}
+	return unquoted(text)
 }
 
 // allQuoted quotes each text.

@@ -165,7 +165,14 @@ func (t *Talk) explain(st step) {
 		example = st.line.Example
 	}
 	if st.field.Each != "" {
-		t.term.say("  one that was left out: \"back\" to the %s behind it, then %sK 12 \"humpty\" puts it there", st.field.Each, insertWord)
+		t.term.say("  one that was left out: \"back\" to the %s behind it, then %s K 12 \"humpty\" puts it there", st.field.Each, insertWord)
+		t.term.say("  one too many: \"back\" to it, then %s", removeWord)
+	}
+	switch {
+	case st.line != nil && st.field.Keyed:
+		t.term.say("  in marks that stand on the line %s 4 7.5 puts one at figure 4, %s 4 takes one out", insertWord, removeWord)
+	case st.line != nil:
+		t.term.say("  one row off: %s 4 makes room at row 4, %s 4 takes that row out", insertWord, removeWord)
 	}
 	if st.field.Adds != "" {
 		t.term.say("  one short word; one that is new is asked about, and added")
@@ -186,11 +193,10 @@ func (t *Talk) explain(st step) {
 			t.term.say("    %s", line)
 		}
 	}
-	back := "back goes to the answer before"
-	if st.line != nil {
-		back += ", back " + st.line.Key + " to that line"
+	if before := t.firstPlace(); st.field.Shape == Text && before != "" {
+		t.term.say("  text that would go back stands in quotes: \"back %s\"", before)
 	}
-	t.term.say("  %s; Ctrl-C stops and keeps what was typed", back)
+	t.term.say("  %s; Ctrl-C stops and keeps what was typed", t.explainBack(st))
 }
 
 // titled are codes with their names in words, a line each.
