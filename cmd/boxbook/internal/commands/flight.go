@@ -3,6 +3,7 @@ package commands
 import (
 	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -11,6 +12,7 @@ import (
 	"boxbook/report/answers"
 	"boxbook/report/pages"
 	"boxbook/report/tables"
+	"boxbook/report/words"
 	"boxbook/season"
 )
 
@@ -92,8 +94,40 @@ func (a *app) flightIn(l *season.Ledger, args []string) (s season.Selection, f *
 			return s, nil, err
 		}
 	}
-	f, err = oneFlight(l, s, selector)
+	if f, err = oneFlight(l, s, selector); err == nil && selector == season.LastSelector {
+		a.sayWhose(l, s, f)
+	}
 	return s, f, err
+}
+
+// sayWhose says whose flight the last one is, where no pilot was chosen and others flew on
+// its day.
+func (a *app) sayWhose(l *season.Ledger, s season.Selection, last *season.Flight) {
+	others := slices.DeleteFunc(pilotsOf(lastDay(l, s)), func(handle string) bool { return handle == last.Pilot.Handle })
+	if len(others) > 0 {
+		fmt.Fprintf(a.err, "last is the flight of %s; %s flew on %s too (--pilot %s)\n", last.Pilot.Handle, words.ListInWords(others), last.Date, others[0])
+	}
+}
+
+// lastDay are the selected flights of the latest day.
+func lastDay(l *season.Ledger, s season.Selection) []*season.Flight {
+	flights := l.Select(s)
+	at := len(flights)
+	for at > 0 && flights[at-1].Date == flights[len(flights)-1].Date {
+		at--
+	}
+	return flights[at:]
+}
+
+// pilotsOf are the handles of flights' pilots, each once, in their order.
+func pilotsOf(flights []*season.Flight) []string {
+	var handles []string
+	for _, f := range flights {
+		if !slices.Contains(handles, f.Pilot.Handle) {
+			handles = append(handles, f.Pilot.Handle)
+		}
+	}
+	return handles
 }
 
 // oneFlight finds the one flight that a selector names.

@@ -232,9 +232,21 @@ func (h *logHost) Read(more ...entry.Addition) (*ledger.Result, error) {
 // Takes says why lines cannot go into a block of the ledger.
 func (h *logHost) Takes(to ledger.Target) error { return h.to.takes(to) }
 
-// Flight finds the one flight that a selector names.
+// Flight finds the one flight that a selector names. The last one is that of the pilot whom
+// $BOXBOOK_PILOT names; without one it is none where several pilots flew on its day: what
+// is written is never of a pilot who was taken without a word.
 func (h *logHost) Flight(l *season.Ledger, selector string) (*season.Flight, error) {
-	f, err := oneFlight(l, season.Selection{}, selector)
+	s := season.Selection{}
+	if selector == season.LastSelector {
+		if preferred := h.app.env(pilotVariable); preferred != "" {
+			s.Pilot = l.PilotCalled(preferred)
+		}
+		if day := lastDay(l, s); len(pilotsOf(day)) > 1 {
+			names := namesOf(day, func(f *season.Flight) string { return f.Name })
+			return nil, &usageError{text: fmt.Sprintf("several pilots flew on %s, the latest day; the flight's name says which: %s", day[0].Date, strings.Join(names, ", "))}
+		}
+	}
+	f, err := oneFlight(l, s, selector)
 	var usage *usageError
 	if names, several := "", errors.As(err, &usage); several {
 		if _, names, several = strings.Cut(usage.hint, sayWhich); several { // at a prompt there is no hint
