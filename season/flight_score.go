@@ -142,6 +142,30 @@ func (f *Flight) Score() scoring.Score {
 	return *score
 }
 
+// Undecided are the lines that wait for a ruling, each as a ruling would name it.
+func (f *Flight) Undecided() []Ruling {
+	if !f.HasMarks() {
+		return nil
+	}
+	score := f.Score()
+	if score.Decided() {
+		return nil
+	}
+	var open []Ruling
+	flown := f.Flown()
+	for i, line := range f.Sheet().Lines {
+		if score.Lines[i].Ruling != scoring.Undecided {
+			continue
+		}
+		ruling := Ruling{Line: line.Kind}
+		if line.Kind == scoring.Figure {
+			ruling.Figure = flown[i] + 1
+		}
+		open = append(open, ruling)
+	}
+	return open
+}
+
 // Total is what Score comes to without its parts, and leaves none of them behind:
 // for who asks of every flight of an archive. It is the zero Total where there are
 // no marks.

@@ -59,7 +59,7 @@ func placeSaid(d answers.Flight) string {
 // pointsSaid is the own score: percent, points, what penalties took.
 func pointsSaid(d answers.Flight) string {
 	if !d.Points.Known() {
-		return fmt.Sprintf("Undecided: %s to %s of %s points, until a ruling is recorded", d.Range.Low.Text(PointDecimals), d.Range.High.Text(PointDecimals), d.Maximum.Text(0))
+		return fmt.Sprintf("Undecided: %s to %s of %s points, until a ruling is recorded with `boxbook log official --flight %s`", d.Range.Low.Text(PointDecimals), d.Range.High.Text(PointDecimals), d.Maximum.Text(0), d.Flight)
 	}
 	text := fmt.Sprintf("%s%%: %s of %s points", d.Percent.Text(PercentDecimals), d.Points.Text(PointDecimals), d.Maximum.Text(0))
 	var taken []string

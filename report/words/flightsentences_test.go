@@ -59,7 +59,7 @@ func TestFlightSentences(t *testing.T) {
 			"The 30.00 points lost all went on figure 1; no faults are noted for this flight.",
 		}},
 		"undecided": {sheet{rules: []string{"half undecided"}, rows: []string{"10: HZ HZ 7 8"}}, []string{
-			"Undecided: 0.00 to 75.00 of 100 points, until a ruling is recorded.", ours,
+			"Undecided: 0.00 to 75.00 of 100 points, until a ruling is recorded with `boxbook log official --flight 2026-05-01/ines/known`.", ours,
 		}},
 	} {
 		assert.Equal(t, c.want, words.FlightSentences(c.sheet.answer(t, "")), name)

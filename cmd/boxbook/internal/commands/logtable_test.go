@@ -15,7 +15,7 @@ import (
 )
 
 // tableLedger knows the names that the table's examples lean on, and has a
-// flight of the examples' name.
+// flight of the examples' name, which waits for a ruling.
 const tableLedger = `pilot ines
 
 pilot tobias
@@ -34,6 +34,8 @@ contest tarn-open 2026-04-18..2026-04-19
 flight 2026-04-18 ines known
   contest tarn-open
   sequence known-26
+  1 8 HZ
+  2 7 7.5
   note "the first of the season"
 
 flight 2026-04-18 ines practice

@@ -60,7 +60,7 @@ func (a *app) sayScore(l *season.Ledger, name string) error {
 	}
 	doc := report.Document{Bare: true}
 	for _, text := range said {
-		doc.Sections = append(doc.Sections, report.Section{Blocks: []report.Block{&report.Paragraph{Text: text}}})
+		doc.Sections = append(doc.Sections, report.Section{Blocks: []report.Block{&report.Paragraph{Text: a.pasted().in(text)}}})
 	}
 	return report.WriteText(a.out, doc, report.TextOptions{Width: a.width})
 }
@@ -97,21 +97,15 @@ func leftOpen(l *season.Ledger, v entry.Answers) string {
 // undecidedSaid says what would decide a flight.
 func undecidedSaid(f *season.Flight) string {
 	var open []string
-	sheet, score := f.Sheet(), f.Score()
-	flown := f.Flown()
-	for i, line := range sheet.Lines {
-		if score.Lines[i].Ruling != scoring.Undecided {
-			continue
+	for _, ruling := range f.Undecided() {
+		key := ruling.Line.String()
+		if ruling.Line == scoring.Figure {
+			key = strconv.Itoa(ruling.Figure)
 		}
-		key, name := line.Kind.String(), line.Kind.String()
-		if line.Kind == scoring.Figure {
-			key = fmt.Sprint(flown[i] + 1)
-			name = "figure " + key
-		}
-		if scoring.HasNumber(line.Marks, sheet.Style) {
-			open = append(open, fmt.Sprintf("for %s `resolve %s zero` or `resolve %s fill`", name, key, key))
+		if scoring.HasNumber(f.MarksOf(ruling.Line, ruling.Figure), f.Sheet().Style) {
+			open = append(open, fmt.Sprintf("for %s `resolve %s zero` or `resolve %s fill`", ruling.Name(), key, key))
 		} else {
-			open = append(open, fmt.Sprintf("for %s, which has no mark to fill from, `resolve %s zero`", name, key))
+			open = append(open, fmt.Sprintf("for %s, which has no mark to fill from, `resolve %s zero`", ruling.Name(), key))
 		}
 	}
 	counts := "The flight is undecided, and left out of every statistic"

@@ -15,19 +15,29 @@ import (
 func officialKind() Kind {
 	fields := []Field{flightField()}
 	for _, f := range resultFields() {
+		if f.Name == "resolve" {
+			f.When = func(s Scene) bool { return len(s.undecided()) > 0 }
+			f.NeededIf = func(s Scene) bool {
+				return !slices.ContainsFunc(officialLines, func(line string) bool { return s.result().lacks(line) })
+			}
+			f.Intro = undecidedSaid
+			fields = append(fields, f)
+		}
 		if n := slices.Index(officialLines, f.Name); n >= 0 {
 			f.Optional, f.When = true, func(s Scene) bool { return s.result().lacks(officialLines[n]) }
 			f.NeededIf = func(s Scene) bool { return s.resultNeeded(n) }
 			fields = append(fields, f)
 		}
 	}
-	k := Kind{Name: "official", Short: "add the printed result to a flight", Fields: fields, Long: officialLong}
+	k := Kind{Name: "official", Short: "add the printed result, or a ruling, to a flight", Fields: fields, Long: officialLong}
 	k.Write = func(s Scene) (Addition, error) { return s.addResult(&k) }
 	return k
 }
 
 const officialLong = `Add the printed result to a flight. A total or a place that stands there without
-its "of" is completed by the same number: --official "1890.25 of 2450".`
+its "of" is completed by the same number: --official "1890.25 of 2450". Where
+half the judges gave a hard zero, --resolve "1 zero" or --resolve "1 fill" adds
+the chief judge's ruling.`
 
 // officialLines are what a printed result says of a flight.
 var officialLines = []string{"official", "judge-totals", "place", "field"}
@@ -70,11 +80,41 @@ func (r printedResult) lacks(line string) bool {
 	return !whole
 }
 
+// undecided are the lines of the named flight that wait for a ruling.
+func (s Scene) undecided() []season.Ruling {
+	if f := s.result().flight; f != nil {
+		return f.Undecided()
+	}
+	return nil
+}
+
+// undecidedSaid names them.
+func undecidedSaid(s Scene) string {
+	return "  undecided: " + strings.Join(namesOf(s.undecided(), season.Ruling.Name), ", ")
+}
+
+// rulesWhatWaits refuses a ruling on a line of the flight that does not wait for one. What
+// names no line is for the reader to judge.
+func (s Scene) rulesWhatWaits(flight string, rulings []string) error {
+	open := s.undecided()
+	if len(open) == 0 {
+		return &Refusal{Text: fmt.Sprintf("nothing is undecided in %s: a ruling would have no effect", flight)}
+	}
+	names := namesOf(open, season.Ruling.Name)
+	for _, ruling := range rulings {
+		key, _, _ := strings.Cut(strings.TrimSpace(ruling), " ")
+		if name := lineName(key); isSheetLine(key) && !slices.Contains(names, name) {
+			return &Refusal{Text: fmt.Sprintf("nothing is undecided on %s of %s, but on %s", name, flight, strings.Join(names, ", "))}
+		}
+	}
+	return nil
+}
+
 // resultNeeded reports whether the n-th line of a result must be had: the total, where
 // the flight has none, or the last that is asked for, where nothing was said before.
 func (s Scene) resultNeeded(n int) bool {
 	switch has, _ := s.result().has("official"); {
-	case slices.ContainsFunc(officialLines[n+1:], s.Given.Has), slices.ContainsFunc(officialLines[:n], s.Has):
+	case s.Has("resolve"), slices.ContainsFunc(officialLines[n+1:], s.Given.Has), slices.ContainsFunc(officialLines[:n], s.Has):
 		return false
 	case n == 0 && has == "":
 		return true
@@ -86,6 +126,22 @@ func (s Scene) resultNeeded(n int) bool {
 // addResult adds what was said of a printed result, and completes what stands there.
 func (s Scene) addResult(k *Kind) (Addition, error) {
 	var lines, completes, former []string
+	said := "the printed result of "
+	if rulings := s.Answers["resolve"]; len(rulings) > 0 {
+		f, err := s.Flight(s.One("flight"))
+		if err != nil {
+			return Addition{}, err
+		}
+		if err := s.rulesWhatWaits(f.Name, rulings); err != nil {
+			return Addition{}, err
+		}
+		for _, ruling := range rulings {
+			lines = append(lines, "resolve "+ruling)
+		}
+		if !slices.ContainsFunc(officialLines, s.Has) {
+			said = "a ruling of "
+		}
+	}
 	for _, name := range officialLines {
 		if !s.Has(name) {
 			continue
@@ -104,7 +160,7 @@ func (s Scene) addResult(k *Kind) (Addition, error) {
 	if len(lines)+len(completes) == 0 {
 		return Addition{}, s.nothingPrinted(k)
 	}
-	add, err := s.intoFlight("the printed result of ", lines...)
+	add, err := s.intoFlight(said, lines...)
 	if err != nil || len(completes) == 0 {
 		return add, err
 	}
@@ -148,6 +204,8 @@ func (s Scene) nothingPrinted(k *Kind) error {
 	r := s.result()
 	lacking := slices.DeleteFunc(slices.Clone(officialLines), func(line string) bool { return !r.lacks(line) })
 	switch has, _ := r.has("official"); {
+	case len(s.undecided()) > 0:
+		return &Refusal{Text: fmt.Sprintf("nothing is given to add; %s lacks: --%s", r.flight.Name, strings.Join(append([]string{"resolve"}, lacking...), ", --"))}
 	case has == "":
 		return k.refuse([]string{"official"})
 	case len(lacking) == 0:
