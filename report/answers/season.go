@@ -81,7 +81,7 @@ type LongTrend struct {
 
 // SeasonChange is a season less the one beside on the sequences flown in both, in percent
 // points between contest means; absent numbers where too few contests allow no range.
-// Beyond says that it is more than chance gives.
+// Beyond says that it is more than chance gives; Reason why nothing could be.
 type SeasonChange struct {
 	Before     int           `json:"before"`
 	After      int           `json:"after"`
@@ -90,7 +90,15 @@ type SeasonChange struct {
 	High       report.Number `json:"high,omitzero"`
 	Confidence report.Number `json:"confidence,omitzero"`
 	Beyond     bool          `json:"beyond,omitempty"`
+	Reason     ChangeReason  `json:"reason,omitempty"`
 }
+
+// ChangeReason says why a season cannot be told from the one beside.
+type ChangeReason string
+
+// ChangeFewContests are so few contests that no change, however large, could be told from
+// chance.
+const ChangeFewContests ChangeReason = "few-contests"
 
 // TrendLine is a line through a category's flights, with the slope of their
 // trend: the percent at its first day and at its last.
@@ -270,6 +278,9 @@ func changeBetween(before, after analysis.Flights) *SeasonChange {
 		return nil
 	}
 	d := &SeasonChange{Before: c.Before, After: c.After, Beyond: c.Beyond}
+	if c.Undecidable {
+		d.Reason = ChangeFewContests
+	}
 	if c.Known {
 		d.Change, d.Low, d.High, d.Confidence = report.Float(c.Change), report.Float(c.Low), report.Float(c.High), report.Float(c.Confidence)
 	}

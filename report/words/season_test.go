@@ -57,3 +57,24 @@ func TestChangeBesideSeason(t *testing.T) {
 	d.Change.Beyond = false
 	assert.Contains(t, words.SeasonSentences(d)[0], ", which chance alone may give.")
 }
+
+// Contests so few that no change could be beyond chance blame chance for nothing, and the
+// trend that looks at more beside them is no contradiction.
+func TestChangeThatCouldNotBeTold(t *testing.T) {
+	d := answers.Season{Season: 2026, Entered: 6, Mean: report.Float(81), Beside: &answers.Season{Season: 2025, Mean: report.Float(51)}, Change: &answers.SeasonChange{
+		Before: 3, After: 4, Change: report.Float(30), Low: report.Float(28), High: report.Float(32), Confidence: report.Float(.9), Reason: answers.ChangeFewContests,
+	}}
+	const told = "(+28 to +32 at 90% confidence): cannot tell, since with 4 contests against 3 no difference, however large, could be told from chance by this comparison"
+	assert.Contains(t, words.SeasonSentences(d)[0], told+".")
+	d.Longer = &answers.LongTrend{Since: "2024-01-01", Seasons: 3, Trend: answers.Trend{Word: answers.Improving, Contests: &answers.ContestTrend{N: 9}}}
+	const more = "; the trend since 2024-01-01 goes by the order of 9 contests and tells more."
+	assert.Contains(t, words.SeasonSentences(d)[0], told+more)
+	d.Change.Reason = ""
+	assert.Contains(t, words.SeasonSentences(d)[0], ", which chance alone may give"+more)
+	d.Change.Beyond = true
+	assert.Contains(t, words.SeasonSentences(d)[0], ", more than chance gives.")
+	d.Change.Beyond, d.Beside.Season = false, 2020
+	assert.Contains(t, words.SeasonSentences(d)[0], ", which chance alone may give.", "the trend does not reach so far back")
+	d.Beside.Season, d.Longer.Trend.Word = 2025, answers.CannotTell
+	assert.Contains(t, words.SeasonSentences(d)[0], ", which chance alone may give.")
+}

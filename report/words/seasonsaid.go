@@ -76,17 +76,35 @@ func meanBeside(d answers.Season) string {
 	if d.Change == nil || !d.Change.Change.Known() {
 		return other + othersMayDiffer
 	}
-	return other + "; on the sequences of both " + changeSaid(*d.Change)
+	said := other + "; on the sequences of both " + changeSaid(*d.Change)
+	if !d.Change.Beyond {
+		said += orderTells(d)
+	}
+	return said
 }
 
 // changeSaid says how far one season is from another, and whether chance gives as much.
 func changeSaid(c answers.SeasonChange) string {
 	r := Range{c.Low, c.Change, c.High, c.Confidence}
 	text := fmt.Sprintf("%s percentage points between contest means (%s)", r.Change(), r.ChangesAt())
-	if c.Beyond {
+	switch {
+	case c.Beyond:
 		return text + ", more than chance gives"
+	case c.Reason == answers.ChangeFewContests:
+		return text + fmt.Sprintf(": cannot tell, since with %s against %d no difference, however large, could be told from chance by this comparison",
+			Counted(c.After, "contest", "contests"), c.Before)
+	default:
+		return text + ", which chance alone may give"
 	}
-	return text + ", which chance alone may give"
+}
+
+// orderTells says behind a change that could not be told that the trend said beside it,
+// over both seasons, rests on more; "" where that has no verdict either.
+func orderTells(d answers.Season) string {
+	if d.Longer == nil || d.Longer.Trend.Word == answers.CannotTell || d.Beside.Season > d.Season || d.Beside.Season <= d.Season-d.Longer.Seasons {
+		return ""
+	}
+	return fmt.Sprintf("; the trend since %s goes by the order of %s and tells more", d.Longer.Since, Counted(d.Longer.Trend.Contests.N, "contest", "contests"))
 }
 
 // levelBrief says where the pilot stands now in a sentence, "" where nothing was

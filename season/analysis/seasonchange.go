@@ -5,13 +5,15 @@ import "boxbook/season/stats"
 // SeasonChange is a season less another on the sequences flown in both, between contest
 // means in percent points, with an interval over all ways to deal the contests out to the
 // two. Beyond says that it is more than chance gives, at [FirmFlight]. It is not known
-// where so few contests allow no interval at [TrendConfidence].
+// where so few contests allow no interval at [TrendConfidence]; Undecidable says that they
+// are too few for any change, however large, to be beyond.
 type SeasonChange struct {
 	Before, After int // contests
 	Change        float64
 	Low, High     float64
 	Confidence    float64
 	Known, Beyond bool
+	Undecidable   bool
 }
 
 // ChangeBetween compares two seasons of a pilot; false where they have no sequence in
@@ -40,6 +42,9 @@ func ChangeBetween(before, after Flights) (SeasonChange, bool) {
 	if c.Before == 0 || c.After == 0 {
 		return c, false
 	}
+	firm, err := stats.TwoSampleShift(means[1], means[0], 1-FirmFlight)
+	c.Undecidable = err == nil && firm.Confidence < 1-FirmFlight
+	decided := err == nil && !c.Undecidable
 	shift, err := stats.TwoSampleShift(means[1], means[0], TrendConfidence)
 	if err != nil || shift.Confidence < TrendConfidence {
 		return c, true
@@ -47,8 +52,7 @@ func ChangeBetween(before, after Flights) (SeasonChange, bool) {
 	c.Known = true
 	c.Change = average(means[1]) - average(means[0])
 	c.Low, c.High, c.Confidence = shift.Interval.Low, shift.Interval.High, shift.Confidence
-	firm, err := stats.TwoSampleShift(means[1], means[0], 1-FirmFlight)
-	c.Beyond = err == nil && firm.Confidence >= 1-FirmFlight && (firm.Interval.Low > 0 || firm.Interval.High < 0)
+	c.Beyond = decided && (firm.Interval.Low > 0 || firm.Interval.High < 0)
 	return c, true
 }
 

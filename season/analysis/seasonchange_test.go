@@ -46,9 +46,19 @@ func TestChangeBetweenSeasons(t *testing.T) {
 	assert.InDelta(t, 10, c.Change, 3)
 	assert.Equal(t, []int{4, 4}, []int{c.Before, c.After})
 
+	assert.False(t, c.Undecidable)
+
+	c, ok = changeTo2026(t, threeSeasons(3, 10, 1))
+	require.True(t, ok)
+	assert.True(t, c.Known)
+	assert.Positive(t, c.Low)
+	assert.False(t, c.Beyond)
+	assert.True(t, c.Undecidable, "the smallest chance of three contests and three is 2 in 20")
+
 	c, ok = changeTo2026(t, threeSeasons(2, 10, 1))
 	assert.True(t, ok)
 	assert.False(t, c.Known, "two contests and two")
+	assert.True(t, c.Undecidable)
 	_, ok = changeTo2026(t, "pilot ines\n")
 	assert.False(t, ok)
 }
