@@ -21,11 +21,11 @@ func Whose(d answers.Drills, drill answers.Drill) string {
 // mostAnswers is how many sentences answer a page's question.
 const mostAnswers = 3
 
-// DrillAnswers are the sentences that answer whether the drills did anything, in the
-// order of DrillsInOrder, and what comes back without a drill; of more drills than
-// there is room for the table says the rest.
+// DrillAnswers are the sentences that answer whether the drills did anything, first of
+// those of which something can be told, and what comes back without a drill; of how many
+// drills the table alone has an answer stands behind the last of them.
 func DrillAnswers(d answers.Drills) []string {
-	said := DrillSentences(d)
+	said := drillSentences(d, toldFirst(d.Drills))
 	without := ""
 	if len(d.Without) > 0 {
 		without = BackWithout(d.Without)
@@ -34,8 +34,9 @@ func DrillAnswers(d answers.Drills) []string {
 	if without != "" {
 		room--
 	}
-	if len(said) > room {
+	if more := len(said) - room; more > 0 {
 		said = said[:room]
+		said[room-1] += fmt.Sprintf(" %s: in the table.", Counted(more, "more drill", "more drills"))
 	}
 	if without != "" {
 		said = append(said, without)
@@ -54,15 +55,31 @@ func DrillsInOrder(drills []answers.Drill) []answers.Drill {
 }
 
 // DrillSentences are every drill's verdict, in the order of DrillsInOrder.
-func DrillSentences(d answers.Drills) []string {
-	if len(d.Drills) == 0 {
+func DrillSentences(d answers.Drills) []string { return drillSentences(d, DrillsInOrder(d.Drills)) }
+
+func drillSentences(d answers.Drills, drills []answers.Drill) []string {
+	if len(drills) == 0 {
 		return []string{NoDrills(d)}
 	}
 	var said []string
-	for _, drill := range DrillsInOrder(d.Drills) {
+	for _, drill := range drills {
 		said = append(said, Whose(d, drill)+DrillSentence(drill, d.Limits))
 	}
 	return said
+}
+
+// toldFirst are drills with those in front of which something can be told, otherwise in the
+// order of DrillsInOrder.
+func toldFirst(drills []answers.Drill) []answers.Drill {
+	untold := func(d answers.Drill) int {
+		if d.Word == answers.Worked || d.Word == answers.MayHaveWorked {
+			return 0
+		}
+		return 1
+	}
+	ordered := DrillsInOrder(drills)
+	slices.SortStableFunc(ordered, func(a, b answers.Drill) int { return untold(a) - untold(b) })
+	return ordered
 }
 
 // DrillSentence is one drill's verdict in plain counts. None says that the drill

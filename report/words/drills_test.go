@@ -71,9 +71,10 @@ func TestDrillSentencesClaimNoCause(t *testing.T) {
 	assert.Contains(t, words.DrillSentence(d, answers.DrillLimits{}), "no reviewed flight since could show it; noted in 9 of 10 before.")
 }
 
-// A drill just set comes before an older one, and both before one that was ended,
-// however firm that one's verdict.
-func TestOpenDrillsComeFirst(t *testing.T) {
+// Of what can be told is said first, of an open drill before one that was ended; then of
+// a drill just set before an older one. The table has the open ones first, the newest on
+// top, however firm another's verdict.
+func TestToldDrillsComeFirst(t *testing.T) {
 	side := func(seen, flights int) answers.DrillSide { return answers.DrillSide{Seen: seen, Flights: flights} }
 	d := answers.Drills{
 		Drills: []answers.Drill{
@@ -85,12 +86,16 @@ func TestOpenDrillsComeFirst(t *testing.T) {
 		Without: []answers.FaultKind{{Kind: "bank"}}, Limits: answers.DrillLimits{Flights: 4},
 	}
 	said := words.DrillAnswers(d)
-	assert.Equal(t, `Fault "heading" (drill of 2026-11-20): too few flights to tell yet; noted in 0 of 1 flight since, in 7 of 12 before.`, said[0])
-	assert.Regexp(t, `^Fault "axis"`, said[1])
+	assert.Regexp(t, `^Fault "axis"`, said[0])
+	assert.Regexp(t, `^Fault "radius".* 2 more drills: in the table\.$`, said[1])
 	assert.Regexp(t, "^Comes back", said[2])
 	all := words.DrillSentences(d)
-	assert.Regexp(t, `^Fault "pitch"`, all[2])
-	assert.Regexp(t, `^Fault "radius"`, all[3])
+	assert.Equal(t, `Fault "heading" (drill of 2026-11-20): too few flights to tell yet; noted in 0 of 1 flight since, in 7 of 12 before.`, all[0])
+	var targets []string
+	for _, drill := range words.DrillsInOrder(d.Drills) {
+		targets = append(targets, drill.Target)
+	}
+	assert.Equal(t, []string{"heading", "axis", "pitch", "radius"}, targets)
 	assert.Equal(t, "radius", d.Drills[0].Target, "the answer keeps its order")
 
 	few := d.Drills[3]
@@ -112,7 +117,7 @@ func TestDrillAnswers(t *testing.T) {
 	said := words.DrillAnswers(d)
 	assert.Len(t, said, 3)
 	assert.Regexp(t, "^Fault .radius. .*fell, and", said[0])
-	assert.Regexp(t, "^Fault .heading. .*may have fallen", said[1])
+	assert.Regexp(t, "^Fault .heading. .*may have fallen.* 2 more drills: in the table\\.$", said[1])
 	assert.Equal(t, "Comes back most often without an open drill: bank off, 3 of 4 flights, practice included.", said[2])
 	alone := []answers.FaultKind{{Kind: "bank", Says: "bank off", Flights: 3, Exposed: 10, Alone: answers.ContestsAlone, Contests: &answers.FaultContests{Flights: 3, Exposed: 4}}}
 	assert.Equal(t, "Comes back most often without an open drill: bank off, 3 of 4 contest flights, none of 6 practice flights.", words.BackWithout(alone))
@@ -124,7 +129,9 @@ func TestDrillAnswers(t *testing.T) {
 	assert.Contains(t, words.BackWithout(d.Without), "; 2 other faults have no open drill.")
 	assert.Equal(t, words.BackWithout(d.Without), words.DrillAnswers(d)[2], "plan and drills say the same")
 	d.Without = nil
-	assert.Regexp(t, "^Fault .axis. .*cannot tell yet", words.DrillAnswers(d)[2])
+	assert.Regexp(t, "^Fault .axis. .*cannot tell yet.* 1 more drill: in the table\\.$", words.DrillAnswers(d)[2])
+	d.Drills = d.Drills[1:]
+	assert.NotContains(t, strings.Join(words.DrillAnswers(d), " "), "in the table", "none is left out")
 	assert.Equal(t, []string{"No drill is set."}, words.DrillAnswers(answers.Drills{}))
 	assert.Equal(t, []string{"No drill was set in season 2025."}, words.DrillAnswers(answers.Drills{Season: 2025}))
 }
