@@ -145,6 +145,7 @@ type SeasonLine struct {
 	Contest   string        `json:"contest,omitempty"`
 	Category  string        `json:"category,omitempty"`
 	Programme string        `json:"programme"`
+	Sequence  string        `json:"sequence,omitempty"`
 	Label     int           `json:"label"` // of several of a day and programme, from 1
 	Points    report.Number `json:"points,omitzero"`
 	Maximum   report.Number `json:"maximum,omitzero"`
@@ -364,6 +365,9 @@ func seasonLine(line analysis.FlightLine) SeasonLine {
 	}
 	if noise := line.PanelNoise(); noise != nil {
 		out.Noise = report.Float(*noise)
+	}
+	if f.Sequence != nil {
+		out.Sequence = f.Sequence.Handle
 	}
 	if f.Contest != nil {
 		out.Contest, out.ContestName = f.Contest.Handle, f.Contest.Name

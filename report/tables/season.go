@@ -47,9 +47,9 @@ func SeasonTable(d answers.Season) *report.Table {
 // SeasonData is the table for programs: what a sign says to people is a column.
 func SeasonData(d answers.Season) *report.Table {
 	t := SeasonTable(d)
-	t.Columns = append(t.Columns, report.Column{Key: "source", Title: words.ColumnSource})
+	t.Columns = append(t.Columns, report.Column{Key: "sequence", Title: words.ColumnSequence}, report.Column{Key: "source", Title: words.ColumnSource})
 	for i, f := range d.Flights {
-		t.Rows[i] = append(t.Rows[i], report.Text(f.Source))
+		t.Rows[i] = append(t.Rows[i], report.Text(f.Sequence), report.Text(f.Source))
 	}
 	return t
 }
@@ -64,12 +64,14 @@ func SeasonBrief(d answers.Season) *report.Table {
 }
 
 // SeasonShown is the table for people: of several flights of a day and programme all
-// but the first have their number.
+// but the first have their number, and of each stands last of which sequence it is.
 func SeasonShown(d answers.Season) *report.Table {
 	t := SeasonTable(d)
 	at := slices.IndexFunc(t.Columns, func(c report.Column) bool { return c.Key == "programme" })
+	t.Columns = append(t.Columns, report.Column{Key: "sequence", Title: words.ColumnSequence})
 	for i, f := range d.Flights {
 		t.Rows[i][at] = report.Text(words.ProgrammeNumbered(f.Programme, f.Label))
+		t.Rows[i] = append(t.Rows[i], report.Text(f.Sequence))
 	}
 	return t
 }
@@ -118,7 +120,7 @@ func SeasonNotes(d answers.Season, all bool) *report.Notes {
 	if distances {
 		first = append(first, report.Note{Text: words.DistancesExplained})
 	}
-	for _, said := range []string{words.ZerosAndPenalties(d.Flights, all), words.AircraftChange(d)} {
+	for _, said := range []string{words.ZerosAndPenalties(d.Flights, all), words.SequencesFlown(d.Flights), words.AircraftChange(d)} {
 		if said != "" {
 			first = append(first, report.Note{Text: said})
 		}

@@ -91,6 +91,49 @@ func OfficialDiffers(flight string, difference report.Number) string {
 		report.Signed(difference, PointDecimals), flight)
 }
 
+// SequencesFlown names the sequences of each programme of a category whose contest
+// flights were of several, in the order flown; "" where none were. Unknowns are always of
+// another one.
+func SequencesFlown(flights []answers.SeasonLine) string {
+	type programme struct{ category, name string }
+	var order []programme
+	sequences, flown, categories := map[programme][]string{}, map[programme]map[string]int{}, map[string]bool{}
+	for _, f := range flights {
+		unknown := f.Programme == string(season.Unknown) || f.Programme == string(season.FreeUnknown)
+		if !f.Enters || f.Sequence == "" || unknown {
+			continue
+		}
+		p := programme{f.Category, f.Programme}
+		if flown[p] == nil {
+			order, flown[p] = append(order, p), map[string]int{}
+		}
+		if flown[p][f.Sequence] == 0 {
+			sequences[p] = append(sequences[p], f.Sequence)
+		}
+		flown[p][f.Sequence]++
+		categories[f.Category] = true
+	}
+	var said []string
+	for _, p := range order {
+		if len(sequences[p]) < 2 {
+			continue
+		}
+		of := make([]string, len(sequences[p]))
+		for i, s := range sequences[p] {
+			of[i] = fmt.Sprintf("%s (%s)", s, Counted(flown[p][s], "flight", "flights"))
+		}
+		name := p.name
+		if len(categories) > 1 {
+			name += " " + AtCategory(p.category)
+		}
+		said = append(said, name+" of "+ListInWords(of))
+	}
+	if len(said) == 0 {
+		return ""
+	}
+	return "more than one sequence: " + strings.Join(said, "; ")
+}
+
 // ProgrammeNumbered names a programme, with the flight's number behind the first.
 func ProgrammeNumbered(programme string, label int) string {
 	if label > 1 {

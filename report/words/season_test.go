@@ -47,6 +47,24 @@ func TestUndecidedPracticeAsksForNoRuling(t *testing.T) {
 	assert.Contains(t, words.UndecidedFlight(answers.SeasonLine{Programme: "known"}), "until a ruling")
 }
 
+// A programme that was flown on several sequences is said to be, by category where there
+// are several; practice, unknowns and what does not count are not.
+func TestSequencesFlown(t *testing.T) {
+	line := func(category, programme, sequence string, enters bool) answers.SeasonLine {
+		return answers.SeasonLine{Category: category, Programme: programme, Sequence: sequence, Enters: enters}
+	}
+	flights := []answers.SeasonLine{
+		line("sportsman", "known", "old", true), line("sportsman", "practice", "new", false), line("sportsman", "known", "new", true),
+		line("sportsman", "unknown", "u1", true), line("sportsman", "unknown", "u2", true), line("sportsman", "known", "old", true),
+		line("sportsman", "free", "mine", true), line("sportsman", "free", "", true), line("sportsman", "free", "other", false),
+	}
+	assert.Equal(t, "more than one sequence: known of old (2 flights) and new (1 flight)", words.SequencesFlown(flights))
+	flights = append(flights, line("intermediate", "known", "next", true))
+	assert.Equal(t, "more than one sequence: known at sportsman of old (2 flights) and new (1 flight)", words.SequencesFlown(flights))
+	assert.Empty(t, words.SequencesFlown(flights[1:5]))
+	assert.Empty(t, words.SequencesFlown(flights[6:]))
+}
+
 // Beside the season before stands the change on the sequences of both, with what chance
 // may give; of few contests nothing more than before.
 func TestChangeBesideSeason(t *testing.T) {

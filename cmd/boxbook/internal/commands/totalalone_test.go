@@ -30,7 +30,7 @@ func TestASeasonForProgramsSaysTheSource(t *testing.T) {
 	code, said := typed(t, dir, "season", "--format", "csv")
 	require.Equal(t, exitDone, code, said)
 	lines := strings.Split(strings.TrimSpace(said), "\n")
-	require.True(t, strings.HasSuffix(lines[0], ",to median,source"), said)
+	require.True(t, strings.HasSuffix(lines[0], ",to median,sequence,source"), said)
 	require.True(t, strings.HasSuffix(lines[1], ",computed"), said)
 	code, said = typed(t, dir, "log", "official", "--flight", "last", "--official", "160")
 	require.Equal(t, exitDone, code, said)
