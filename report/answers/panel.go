@@ -34,7 +34,8 @@ type PanelPart struct {
 // PanelJudge is one judge over the selection. A seat, such as A or J2, is a
 // person only At a contest, or at a flight that names none; Name says both, in
 // the words of words.SayPanel. Apart says that the judge differs from the part by
-// more than chance.
+// more than chance; Drawn that this is so only by the mean that others draw, far on the
+// other side, which those have in Draws.
 type PanelJudge struct {
 	Name     string        `json:"name"`
 	Judge    string        `json:"judge"`
@@ -46,6 +47,8 @@ type PanelJudge struct {
 	N        int           `json:"n"`
 	Flights  int           `json:"flights"`
 	Apart    bool          `json:"apart,omitempty"`
+	Drawn    bool          `json:"drawn,omitempty"`
+	Draws    bool          `json:"draws,omitempty"`
 	// Flagged counts the judge's lone grades, which no other number here takes in;
 	// TimesOthers is the judge's scatter over that of the others, where it is larger by
 	// more than chance.
@@ -139,7 +142,7 @@ func PanelOf(l *season.Ledger, s season.Selection) Panel {
 func panelJudge(j analysis.SeasonJudge) PanelJudge {
 	judge := PanelJudge{
 		Judge: j.Name, At: j.At, Part: j.Part, Leniency: report.Float(j.Leniency), SE: report.Float(j.SE),
-		N: j.Grades, Flights: j.Flights, Apart: j.Apart, Flagged: j.Flagged,
+		N: j.Grades, Flights: j.Flights, Apart: j.Apart, Drawn: j.Drawn, Draws: j.Draws, Flagged: j.Flagged,
 	}
 	if j.Times > 0 {
 		judge.TimesOthers = report.Float(j.Times)

@@ -31,14 +31,15 @@ func SayPanel(d answers.Panel) answers.Panel {
 }
 
 // PanelThought is the page in one sentence: of those who stand apart the farthest
-// first, after them those of whom one flight says so.
+// first, after them those of whom one flight says so; then who is so only by the mean
+// that these draw.
 func PanelThought(d answers.Panel) string {
 	if len(d.Parts) == 0 {
 		return fmt.Sprintf("Too few judges or figures to say anything about a panel: at least %s judges and %s figures are needed.",
 			NumberWord(d.JudgesNeeded), NumberWord(d.FiguresNeeded))
 	}
 	var said, drawn []string
-	once := !slices.ContainsFunc(d.Judges, func(j answers.PanelJudge) bool { return j.Apart && j.Flights > 1 })
+	once := !slices.ContainsFunc(d.Judges, func(j answers.PanelJudge) bool { return j.Apart && !j.Drawn && j.Flights > 1 })
 	for i := range d.Parts {
 		apart := slices.DeleteFunc(slices.Clone(d.Judges), func(j answers.PanelJudge) bool { return j.Part != i+1 || !j.Apart })
 		slices.SortStableFunc(apart, func(a, b answers.PanelJudge) int {
@@ -46,11 +47,13 @@ func PanelThought(d answers.Panel) string {
 		})
 		var names []string
 		for _, j := range apart {
-			text := report.Signed(j.Leniency, GradeDecimals).String()
+			more := ""
 			if j.Flights == 1 && !once {
-				text += ", from one flight"
+				more = ", from one flight"
 			}
-			names = append(names, fmt.Sprintf("%s (%s)", j.Name, text))
+			if !j.Drawn {
+				names = append(names, leniencyOf(j, more))
+			}
 		}
 		if len(names) > 0 {
 			said = append(said, strings.Join(names, ", "))
@@ -69,24 +72,29 @@ func PanelThought(d answers.Panel) string {
 	return "Judges above or below the panel by more than chance" + from + ": " + strings.Join(append([]string{strings.Join(said, "; ") + "."}, drawn...), " ")
 }
 
-// drawsMean says of judges who stand apart, the farthest first, that the others do
-// on account of that one: where they all lie on the other side, none half as far.
+// leniencyOf is a judge with the leniency, and what is to be said behind it.
+func leniencyOf(j answers.PanelJudge, more string) string {
+	return fmt.Sprintf("%s (%s%s)", j.Name, report.Signed(j.Leniency, GradeDecimals), more)
+}
+
+// drawsMean says of those of a part who stand apart, in the order in which they are said,
+// who is so only by the mean that others draw, "" where nobody is.
 func drawsMean(apart []answers.PanelJudge) string {
-	const others = 2
-	if len(apart) <= others {
-		return ""
-	}
-	far := apart[0].Leniency.Float64()
-	for _, j := range apart[1:] {
-		if near := j.Leniency.Float64(); near*far > 0 || 2*math.Abs(near) > math.Abs(far) {
-			return ""
+	var far, near []string
+	for _, j := range apart {
+		if j.Drawn {
+			near = append(near, leniencyOf(j, ""))
+		}
+		if j.Draws {
+			far = append(far, j.Name)
 		}
 	}
-	side := "above"
-	if far > 0 {
-		side = "below"
+	if len(near) == 0 || len(far) == 0 {
+		return ""
 	}
-	return fmt.Sprintf("%s is farthest from the mean of all and draws it: that the others lie %s it may be no more than this.", apart[0].Name, side)
+	names := ListInWords(far)
+	return fmt.Sprintf("%s %s the mean of all: held against the others without %s, %s %s not differ by more than chance.",
+		names, PluralWord(len(far), "draws", "draw"), names, ListInWords(near), PluralWord(len(near), "does", "do"))
 }
 
 // unevenSentence names the judges whose grades scatter more than the others' by more

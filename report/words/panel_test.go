@@ -1,6 +1,7 @@
 package words_test
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -21,23 +22,24 @@ func TestPanelSaysOneFlight(t *testing.T) {
 	assert.Equal(t, "Judges above or below the panel by more than chance, from one flight each: HO (+0.30).", words.PanelThought(d))
 }
 
-// The farthest judge stands first. One far from the others draws the mean of all, so
-// that they seem to lie on its other side: that is said, where they all do.
+// The farthest judge stands first. Who is apart only by the mean that another draws is not
+// named as if alone, however few there are.
 func TestPanelSaysWhoDrawsTheMean(t *testing.T) {
-	thought := func(leniencies ...float64) string {
+	thought := func(draws, drawn string, leniencies ...float64) string {
 		d := answers.Panel{Parts: []answers.PanelPart{{}}}
 		for i, l := range leniencies {
-			d.Judges = append(d.Judges, answers.PanelJudge{Name: string(rune('A' + i)), Part: 1, Leniency: report.Float(l), Flights: 9, Apart: true})
+			name := string(rune('A' + i))
+			d.Judges = append(d.Judges, answers.PanelJudge{Name: name, Part: 1, Leniency: report.Float(l), Flights: 9, Apart: true, Draws: strings.Contains(draws, name), Drawn: strings.Contains(drawn, name)})
 		}
 		return words.PanelThought(d)
 	}
-	const draws = "draws it"
-	assert.Equal(t, "Judges above or below the panel by more than chance: B (-0.87), C (+0.20), A (+0.13). "+
-		"B is farthest from the mean of all and draws it: that the others lie above it may be no more than this.", thought(.13, -.87, .2))
-	assert.Contains(t, thought(.9, -.2, -.3), "others lie below it")
-	for _, apart := range [][]float64{{.13, -.87}, {.13, -.87, -.2}, {.13, -.87, .5}, {.3, .3, .3}} {
-		assert.NotContains(t, thought(apart...), draws)
-	}
+	const named = "Judges above or below the panel by more than chance: "
+	assert.Equal(t, named+"A (+0.58). A draws the mean of all: held against the others without A, B (-0.17) does not differ by more than chance.", thought("A", "B", .58, -.17))
+	assert.Equal(t, named+"B (-0.87), D (+0.40). B draws the mean of all: held against the others without B, C (+0.20) and A (+0.13) do not differ by more than chance.",
+		thought("B", "AC", .13, -.87, .2, .4))
+	assert.Equal(t, named+"A (+0.60), B (+0.50). A and B draw the mean of all: held against the others without A and B, C (-0.30) does not differ by more than chance.",
+		thought("AB", "C", .6, .5, -.3))
+	assert.Equal(t, named+"B (-0.87), C (+0.20), A (+0.13).", thought("", "", .13, -.87, .2))
 }
 
 // Both pages of judges say in what order they stand.

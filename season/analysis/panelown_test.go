@@ -89,6 +89,35 @@ func TestScatteredJudgeIsNotCalledLenient(t *testing.T) {
 	assert.GreaterOrEqual(t, got, 90.0)
 }
 
+// One judge far from the others draws the mean of all, so that others seem to lie on its
+// other side. Held against the rest alone, of judges who grade alike no more are called than
+// chance allows, and one who does lie apart is named about as often as without the far one.
+func TestFarJudgeDrawsTheOthers(t *testing.T) {
+	const seasons = 200
+	slack := 100 * 2.5 * math.Sqrt(analysis.JudgeChance*(1-analysis.JudgeChance)/seasons)
+	panel := []simulatedJudge{{"GH", .7, .4, 4}, {"BM", 0, .4, 4}, {"CT", 0, .4, 4}, {"DW", 0, .4, 4}, {"EV", -.3, .4, 4}}
+	called, named, found := 0, 0, 0
+	for seed := range seasons {
+		for _, j := range judgedSeason(t, 4, panel, uint64(seed)).Judges {
+			switch {
+			case j.Drawn:
+				require.True(t, j.Apart)
+				require.NotEqual(t, "GH", j.Name)
+				called++
+			case j.Apart && j.Name == "BM":
+				called, named = called+1, named+1
+			case j.Apart && j.Name == "EV":
+				found++
+			}
+		}
+	}
+	without := calledApart(t, 4, panel[1:], "EV", seasons)
+	t.Logf("a level judge is named in %.1f%%, one of -.3 in %.1f%%, without the far one in %.1f%%", 100*float64(named)/seasons, 100*float64(found)/seasons, without)
+	assert.LessOrEqual(t, 100*float64(named)/seasons, 100*analysis.JudgeChance+slack)
+	assert.InDelta(t, without, 100*float64(found)/seasons, 8)
+	assert.Greater(t, called, seasons/10)
+}
+
 // Of two judges who scatter alike one is not named alone.
 func TestNoUnevenJudgeBesideAnotherAlike(t *testing.T) {
 	const seasons = 300

@@ -27,7 +27,8 @@ type Panels struct {
 // SeasonJudge is one judge over the selection, relative to the part. Leniency
 // is shrunken towards the part's mean by how much of the judges' spread is
 // chance; Raw is as fitted. Grades counts the grades, Flights the flights. Apart
-// says that the judge differs from the part by more than chance.
+// says that the judge differs from the part by more than chance; Drawn that this is
+// so only by the mean that others draw, far on the other side, which those have in Draws.
 type SeasonJudge struct {
 	JudgeCheck
 	// At is where the name means this person: a contest's handle or a flight's
@@ -38,6 +39,8 @@ type SeasonJudge struct {
 	Grades  int
 	Flights int
 	Apart   bool
+	Drawn   bool
+	Draws   bool
 	// Flagged counts the lone grades, which are in no other number here. Times is the
 	// judge's scatter over that of the others, 0 where it is not larger by more than
 	// chance.
@@ -185,19 +188,80 @@ func (o *Panels) joinJudges(flights []*season.Flight) {
 		return
 	}
 	for _, part := range parts {
-		if len(part.Columns) < PanelJudges || len(part.Rows) < PanelFigures {
-			continue
+		if fitted, ok := fitPart(part); ok {
+			o.addPart(t, fitted)
 		}
-		fit, err := stats.FitTwoWay(part.Table)
-		if err != nil {
-			continue
-		}
-		components, err := stats.VarianceComponents(part.Table, fit)
-		if err != nil {
-			continue
-		}
-		o.addPart(t, part, fit, components)
 	}
+}
+
+// fittedPart is a part of the grades with its fit, each column's shrunken level and
+// whether that is apart.
+type fittedPart struct {
+	stats.Part
+	fit        stats.TwoWay
+	components stats.Components
+	checks     []JudgeCheck
+	levels     []float64
+	apart      []bool
+}
+
+// fitPart fits a part; false where it has too few judges or figures.
+func fitPart(part stats.Part) (fittedPart, bool) {
+	p := fittedPart{Part: part}
+	if len(part.Columns) < PanelJudges || len(part.Rows) < PanelFigures {
+		return p, false
+	}
+	var err error
+	if p.fit, err = stats.FitTwoWay(part.Table); err != nil {
+		return p, false
+	}
+	if p.components, err = stats.VarianceComponents(part.Table, p.fit); err != nil {
+		return p, false
+	}
+	p.checks = judgeChecks(make([]string, len(part.Columns)), part.Table, p.fit)
+	p.levels, _ = p.components.ShrinkColumns(p.fit)
+	for i, check := range p.checks {
+		own := stats.OwnError{SE: check.SE, DF: p.fit.Own[i].DF}
+		p.apart = append(p.apart, p.components.Column > 0 && own.P(p.levels[i]) < JudgeChance)
+	}
+	return p, true
+}
+
+// farTimes is how many times as far another must lie on the other side to be what makes a
+// judge apart: of two about as far nobody can say which of them draws the mean.
+const farTimes = 1.5
+
+// drawnBy are the columns, apart on the other side and far, on account of which alone a
+// column is apart: the mean that it is held against is drawn to them. None where it is apart
+// without them too, or where nothing is left to hold it against.
+func (p fittedPart) drawnBy(column int) []int {
+	var far []int
+	for c, l := range p.levels {
+		if level := p.levels[column]; p.apart[c] && l*level < 0 && math.Abs(l) >= farTimes*math.Abs(level) {
+			far = append(far, c)
+		}
+	}
+	if !p.apart[column] || len(far) == 0 {
+		return nil
+	}
+	rest := stats.Table{Rows: p.Table.Rows, Columns: p.Table.Columns}
+	for _, cell := range p.Table.Cells {
+		if !slices.Contains(far, cell.Column) {
+			rest.Cells = append(rest.Cells, cell)
+		}
+	}
+	parts, err := rest.Parts()
+	if err != nil {
+		return nil
+	}
+	for _, part := range parts {
+		if i := slices.Index(part.Columns, column); i >= 0 {
+			if without, ok := fitPart(part); ok && !without.apart[i] {
+				return far
+			}
+		}
+	}
+	return nil
 }
 
 // JudgeChance is the chance at which a judge differs from the part by more than
@@ -221,30 +285,29 @@ func (o *Panels) flaggedOf(judge judgeKey) int {
 }
 
 // addPart adds the judges of one part, as fitted and shrunken.
-func (o *Panels) addPart(t seasonTable, part stats.Part, fit stats.TwoWay, components stats.Components) {
-	shrunken, _ := components.ShrinkColumns(fit)
-	uneven := fit.Uneven(part.Table, gradeRounding)
-	names := make([]string, len(part.Columns))
-	for i, c := range part.Columns {
-		names[i] = t.judges[c].name
+func (o *Panels) addPart(t seasonTable, part fittedPart) {
+	uneven := part.fit.Uneven(part.Table, gradeRounding)
+	o.Parts = append(o.Parts, PanelPart{Between: math.Sqrt(part.components.Column), Scatter: part.fit.Sigma})
+	drawn := make([][]int, len(part.checks))
+	for i := range drawn {
+		drawn[i] = part.drawnBy(i)
 	}
-	o.Parts = append(o.Parts, PanelPart{Between: math.Sqrt(components.Column), Scatter: fit.Sigma})
-	for i, check := range judgeChecks(names, part.Table, fit) {
+	draw := slices.Concat(drawn...)
+	for i, check := range part.checks {
 		c := part.Columns[i]
+		check.Name = t.judges[c].name
 		judge := SeasonJudge{
 			JudgeCheck: check, At: t.judges[c].at, Part: len(o.Parts), Raw: check.Leniency,
-			Grades: components.ColumnCounts[i], Flights: len(t.flights[c]),
+			Grades: part.components.ColumnCounts[i], Flights: len(t.flights[c]),
+			Apart: part.apart[i], Drawn: len(drawn[i]) > 0, Flagged: o.flaggedOf(t.judges[c]),
 		}
-		judge.Leniency = shrunken[i]
-		own := stats.OwnError{SE: check.SE, DF: fit.Own[i].DF}
-		judge.Apart = components.Column > 0 && own.P(judge.Leniency) < JudgeChance
-		judge.Flagged = o.flaggedOf(t.judges[c])
+		judge.Leniency, judge.Draws = part.levels[i], slices.Contains(draw, i)
 		if uneven[i].Times >= UnevenTimes && uneven[i].P*float64(len(uneven)) <= FlagChance {
 			judge.Times = uneven[i].Times
 		}
 		o.Judges = append(o.Judges, judge)
 	}
-	acquitAlike(o.Judges[len(o.Judges)-len(names):])
+	acquitAlike(o.Judges[len(o.Judges)-len(part.checks):])
 }
 
 // asMuch is the part of a judge's scatter from which on another scatters as much, to
