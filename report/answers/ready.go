@@ -28,8 +28,10 @@ type Ready struct {
 	// Open are the open matters of safety, whatever the policy asks of them.
 	Open []Open `json:"open"`
 	// Expires is what has run out, or does soon: no gate looks at it.
-	Expires []Expiry       `json:"expires"`
-	Said    []Said         `json:"said"`
+	Expires []Expiry `json:"expires"`
+	Said    []Said   `json:"said"`
+	// Noted are the latest notes of reviews by those whose words in Said are of a sign-off.
+	Noted   []Said         `json:"noted,omitempty"`
 	Verdict code.GateState `json:"verdict"`
 	Missing []string       `json:"missing"` // gates that count and are not met
 	Against []string       `json:"against"`
@@ -41,11 +43,13 @@ type Ready struct {
 	Floor *Floor `json:"floor,omitempty"`
 }
 
-// Said is what a coach said of the pilot on a day, or the pilot.
+// Said is what a coach said of the pilot on a day, or the pilot; Signoff says that it is
+// the remark of a sign-off.
 type Said struct {
-	Date string `json:"date"`
-	By   string `json:"by"`
-	Text string `json:"text"`
+	Date    string `json:"date"`
+	By      string `json:"by"`
+	Text    string `json:"text"`
+	Signoff bool   `json:"signoff,omitempty"`
 }
 
 // Floor is a height above ground in a unit, "ft" or "m".
@@ -131,7 +135,10 @@ func ReadyOf(l *season.Ledger, p *season.Pilot, policy *season.Policy, ladder *s
 	}
 	_, d.Expires = aheadIn(analysis.AheadOf(l, p))
 	for _, said := range r.Said {
-		d.Said = append(d.Said, Said{said.Date.String(), said.By, said.Text})
+		d.Said = append(d.Said, saidBy(said))
+	}
+	for _, noted := range r.Noted {
+		d.Noted = append(d.Noted, saidBy(noted))
 	}
 	if r.Ladder != nil {
 		d.Ladder, d.OwnLadder = r.Ladder.Name, !r.Ladder.Shipped
@@ -154,6 +161,8 @@ func ReadyOf(l *season.Ledger, p *season.Pilot, policy *season.Policy, ladder *s
 func StepsUp(l *season.Ledger, p *season.Pilot, policy *season.Policy, ladder *season.Ladder, to string) (from string, up bool) {
 	return analysis.StepsUp(l, p, policy, ladder, to)
 }
+
+func saidBy(s analysis.Said) Said { return Said{s.Date.String(), s.By, s.Text, s.Signoff} }
 
 func gateOf(g analysis.Gate) Gate {
 	d := Gate{Gate: g.Name, State: g.State, Settings: []Setting{}, Numbers: GateNumbers{}, Reasons: listOf(g.Reasons), Counts: g.Counts, SpeaksAgainst: g.Against}

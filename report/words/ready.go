@@ -244,14 +244,22 @@ func allHouse(gates ...answers.Gate) bool {
 	})
 }
 
-// SaidLines are somebody's latest words on the pilot, an item each; those of a
-// sign-off that the headline has are not said again.
+// SaidLines are somebody's latest words on the pilot, an item each with what they are;
+// those of a sign-off that the headline has are not said again.
 func SaidLines(d answers.Ready) []string {
 	var lines []string
-	for _, said := range d.Said {
+	own := slices.IndexFunc(d.Said, func(said answers.Said) bool { return said.By == d.Name && !said.Signoff })
+	if own < 0 {
+		own = len(d.Said)
+	}
+	for _, said := range slices.Concat(d.Said[:own], d.Noted, d.Said[own:]) {
 		signed := func(so answers.Number) bool { return so.Name == said.By && so.On == said.Date && so.Text == said.Text }
 		if !slices.ContainsFunc(signoffsOf(d), signed) {
-			lines = append(lines, said.By+", "+said.Date+": "+Quoted(said.Text))
+			what := "Latest note of "
+			if said.Signoff {
+				what = "Latest sign-off by "
+			}
+			lines = append(lines, what+said.By+", "+said.Date+": "+Quoted(said.Text))
 		}
 	}
 	return lines

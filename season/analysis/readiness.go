@@ -104,6 +104,7 @@ type Readiness struct {
 	Missing []string     // gates that count and are not met
 	Open    []OpenMatter // matters of safety, whatever the policy asks of them
 	Said    []Said
+	Noted   []Said // in reviews, by coaches whose latest words are of a sign-off
 	Verdict code.GateState
 }
 
@@ -148,7 +149,8 @@ func (s *readinessState) answer() Readiness {
 			r.Off = append(r.Off, row.name)
 		}
 	}
-	r.Open, r.Said = OpenMatters(s.l, r.Pilot), saidOf(s.l, r.Pilot)
+	r.Open = OpenMatters(s.l, r.Pilot)
+	r.Said, r.Noted = s.saidOf()
 	r.decide()
 	return *r
 }

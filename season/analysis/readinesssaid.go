@@ -9,44 +9,55 @@ import (
 )
 
 // Said is what somebody said of a pilot on a day, in notes of reviews and remarks
-// of sign-offs, or the pilot in a flight's own.
+// of sign-offs, which Signoff says it is, or the pilot in a flight's own.
 type Said struct {
-	Date season.Date
-	By   string
-	Text string
+	Date    season.Date
+	By      string
+	Text    string
+	Signoff bool
 }
 
-// saidOf are the latest words of each coach on a pilot, the latest first, then
-// the pilot's own.
-func saidOf(l *season.Ledger, p *season.Pilot) []Said {
-	var coaches []*season.Coach
-	latest := map[*season.Coach]Said{}
+// saidOf are the latest words of each coach on a pilot within the policy's window, the
+// latest first, then the pilot's own; noted are the latest notes of a review by those whose
+// latest words are of a sign-off.
+func (s *readinessState) saidOf() (said, noted []Said) {
+	p := s.r.Pilot
+	reviewed, signed := map[*season.Coach]Said{}, map[*season.Coach]Said{}
+	say := func(latest map[*season.Coach]Said, by *season.Coach, said Said) {
+		if by != nil && said.Text != "" && !isSelf(by, p) && s.within(said.Date) && said.Date >= latest[by].Date {
+			said.By = by.Name
+			latest[by] = said
+		}
+	}
 	var own []Said
-	say := func(by *season.Coach, on season.Date, texts ...string) {
-		if text := strings.Join(texts, "; "); by != nil && text != "" && !isSelf(by, p) && on >= latest[by].Date {
-			if !slices.Contains(coaches, by) {
-				coaches = append(coaches, by)
-			}
-			latest[by] = Said{on, by.Name, text}
-		}
-	}
-	for _, f := range l.Select(season.Selection{Pilot: p}) {
+	for _, f := range s.every {
 		for _, review := range f.Reviewed {
-			say(review.By, f.Date, review.Notes...)
+			say(reviewed, review.By, Said{Date: f.Date, Text: strings.Join(review.Notes, "; ")})
 		}
-		if len(f.Notes) > 0 {
-			own = []Said{{f.Date, p.Name, strings.Join(f.Notes, "; ")}}
-		}
-	}
-	for _, so := range l.Signoffs {
-		if so.Pilot == p && l.Past(so.Date) {
-			say(so.By, so.Date, so.Remark)
+		if len(f.Notes) > 0 && s.recent(f) {
+			own = []Said{{Date: f.Date, By: p.Name, Text: strings.Join(f.Notes, "; ")}}
 		}
 	}
-	said := make([]Said, 0, len(coaches)+1)
-	for _, by := range coaches {
-		said = append(said, latest[by])
+	for _, so := range s.l.Signoffs {
+		if so.Pilot == p && s.l.Past(so.Date) {
+			say(signed, so.By, Said{Date: so.Date, Text: so.Remark, Signoff: true})
+		}
 	}
-	slices.SortStableFunc(said, func(a, b Said) int { return cmp.Compare(b.Date, a.Date) })
-	return append(said, own...)
+	for _, by := range s.l.Coaches {
+		note, reviews := reviewed[by]
+		remark, signs := signed[by]
+		switch {
+		case signs && remark.Date >= note.Date:
+			said = append(said, remark)
+			if reviews {
+				noted = append(noted, note)
+			}
+		case reviews:
+			said = append(said, note)
+		}
+	}
+	latestFirst := func(a, b Said) int { return cmp.Compare(b.Date, a.Date) }
+	slices.SortStableFunc(said, latestFirst)
+	slices.SortStableFunc(noted, latestFirst)
+	return append(said, own...), noted
 }

@@ -26,7 +26,9 @@ each met, not met or cannot tell, with its evidence. Open matters come first,
 whatever the policy needs. The values are house defaults, or a policy's in the
 ledger; no rule book gives a formula. The present category is the highest
 flown in contests within the policy's window, up to today; --asof sets another
-day. The verdict is about the ledger only.`,
+day. Under the verdict stand the latest notes of each coach's reviews, then the
+pilot's own latest of a flight, where they are of that window too. The verdict
+is about the ledger only.`,
 		RunE: func(*cobra.Command, []string) error { return a.runReady(o) },
 	}
 	cmd.Flags().StringVar(&o.to, "to", "", "the `CATEGORY` to move up to (default: the next of the ladder)")

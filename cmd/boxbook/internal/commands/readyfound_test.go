@@ -370,9 +370,28 @@ func TestReadyHeadline(t *testing.T) {
 	assert.Equal(t, "2026-11-01 Marek Oduya nothing of the next one yet", d.Said[0].Date+" "+d.Said[0].By+" "+d.Said[0].Text)
 	assert.Equal(t, "2026-11-14 Ines Halloran tired", d.Said[1].Date+" "+d.Said[1].By+" "+d.Said[1].Text)
 	headline, _, _ := strings.Cut(page, "gate ")
-	for _, want := range []string{"Missing: a coach's sign-off", "not needed under this policy: current", `Marek Oduya, 2026-11-01: "nothing of the next one yet"`, `Ines Halloran, 2026-11-14: "tired"`} {
+	for _, want := range []string{"Missing: a coach's sign-off", "not needed under this policy: current", `Latest note of Marek Oduya, 2026-11-01: "nothing of the next one yet"`, `Latest note of Ines Halloran, 2026-11-14: "tired"`} {
 		assert.Contains(t, strings.ToLower(headline), strings.ToLower(want))
 	}
+}
+
+// A sign-off hides no notes of its coach's reviews, which stand before the pilot's own of
+// the same flight; what is older than the policy's window is not said.
+func TestReadySaysNotesOfItsWindow(t *testing.T) {
+	book := strings.Replace(readyBook("review 2026-11-01/ines/known by marek\n  note \"pivots late\"\n"), readySignoff, strings.Replace(readySignoff, "marek\n", "marek \"rolling turns flown dual\"\n", 1), 1)
+	book = strings.Replace(book, "flight 2026-11-01 ines known\n", "flight 2026-11-01 ines known\n  note \"wind across the box\"\n", 1)
+	d, page := readyAnswer(t, book)
+	require.Len(t, d.Said, 2)
+	assert.Equal(t, "rolling turns flown dual", d.Said[0].Text)
+	const coach, own = `Latest note of Marek Oduya, 2026-11-01: "pivots late"`, `Latest note of Ines Halloran, 2026-11-01: "wind across the box"`
+	assert.Contains(t, page, coach+" "+own)
+	assert.NotContains(t, page, "Latest sign-off", "the headline has it")
+
+	book += "policy move-up\n  window 20\n"
+	d, page = readyAnswer(t, book)
+	require.Len(t, d.Said, 1)
+	assert.NotContains(t, page, "Latest note")
+	assert.NotContains(t, page, "pivots late")
 }
 
 // The demo's page is one to read: 45 lines at 80 columns; all of it on request.
