@@ -24,10 +24,12 @@ func (d Document) RewriteCommands(rewrite func(command string) string) {
 // A command to run is told from one that a sentence only names by where it stands: at
 // the beginning of a text, between backquotes, behind a colon or one of the words
 // below, and behind another one that does, after a semicolon, a comma or "or". It goes
-// on to the next of these signs. "but boxbook log asks" is none; that "boxbook log asks"
-// at a beginning is none either is for whoever rewrites to see, who knows the commands.
+// on to the next of these signs, or to the full stop of its sentence. "but boxbook log
+// asks" is none; that "boxbook log asks" at a beginning is none either is for whoever
+// rewrites to see, who knows the commands.
 const (
-	wordOfCommand = `(?: (?:\\.|'[^']*'|"[^"]*"|:[^\s;,)?'"` + "`" + `]|[^\s;,:)?'"` + "`" + `])+)`
+	piecesOfWord  = `\\.|'[^']*'|"[^"]*"|:[^\s;,)?'"` + "`" + `]`
+	wordOfCommand = `(?: (?:` + piecesOfWord + `|[^\s;,:)?'"` + "`" + `])*(?:` + piecesOfWord + `|[^\s;,:)?'"` + "`" + `.]))`
 	commandToRun  = `boxbook` + wordOfCommand + `+`
 )
 
@@ -53,7 +55,7 @@ func RewriteToRun(text string, rewrite func(command string) string) string {
 		at := strings.Index(row, program)
 		b.WriteString(row[:at])
 		for _, next := range append(another().FindAllStringIndex(row, -1), []int{len(row), len(row)}) {
-			command := strings.TrimRight(row[at:next[0]], ".")
+			command := row[at:next[0]]
 			b.WriteString(rewrite(command) + row[at+len(command):next[0]])
 			if at = next[1] - len(program); at > next[0] {
 				b.WriteString(row[next[0]:at])

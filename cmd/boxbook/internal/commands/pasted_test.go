@@ -4,9 +4,11 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
+	"github.com/spf13/cobra"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -54,6 +56,99 @@ func pasteOf(t *testing.T, command string) (text string, wrote bool) {
 	require.Equal(t, exitDone, run(args, readmeStreams(&out)), "%s\n%s", command, out.String())
 	return out.String(), strings.HasPrefix(out.String(), "wrote ")
 }
+
+// namedCommand is a command of the program wherever a page names one, with what follows.
+var namedCommand = regexp.MustCompile(`boxbook (?:--)?[a-z]+[^;:\x60]*`)
+
+// allPages are the pages that read a ledger, PILOT for each of its pilots: every command
+// that does and only answers has one.
+var allPages = []string{
+	"", "--pilot PILOT", "pilots", "season PILOT", "season PILOT --all", "families PILOT", "families PILOT 7", "faults PILOT", "drills PILOT", "plan PILOT", "ready PILOT",
+	"ready PILOT --all", "panel PILOT", "panel --all", "flight PILOT", "flight PILOT --all", "debrief PILOT", "year 2026", "year 2026 --all", "statement club 2026",
+	"statement PILOT 2026", "statement all 2026", "forecast PILOT", "whatif PILOT", "check", "export flights --format csv", "booklet PILOT", "workbook PILOT",
+}
+
+// TestEveryPageCarriesTheLedger asks every page of the demo, and of a ledger that has
+// warnings and a total in doubt, with a ledger by its path and without: each command
+// that a page names and that reads a ledger repeats what was given, and nothing else.
+func TestEveryPageCarriesTheLedger(t *testing.T) {
+	for _, cmd := range rootFor(readmeStreams(new(strings.Builder)), []string{"help"}).Commands() {
+		asked := slices.ContainsFunc(allPages, func(page string) bool { return strings.HasPrefix(page+" ", cmd.Name()+" ") })
+		assert.True(t, asked || flagOf(cmd, "ledger") == nil || flagOf(cmd, "format") == nil, "no page of %q is asked", cmd.Name())
+	}
+	demo, err := filepath.Abs("../../../../data/demo")
+	require.NoError(t, err)
+	for name, pilots := range map[string][]string{"demo": {"ines", "tobias", "yuki"}, "doubted": {"mara"}} {
+		here := t.TempDir()
+		file := filepath.Join(here, "books", "longmere.boxbook")
+		if name == "demo" {
+			require.NoError(t, os.CopyFS(filepath.Join(here, "books"), os.DirFS(demo)))
+		} else {
+			require.NoError(t, os.MkdirAll(filepath.Dir(file), 0o755))
+			require.NoError(t, os.WriteFile(file, []byte(doubted), 0o644))
+		}
+		seen := 0
+		for _, given := range []string{"-f ../books/longmere.boxbook", ""} {
+			t.Chdir(filepath.Join(here, "books"))
+			if given != "" {
+				require.NoError(t, os.MkdirAll(filepath.Join(here, "elsewhere"), 0o755))
+				t.Chdir(filepath.Join(here, "elsewhere"))
+			}
+			for _, page := range allPages {
+				for _, pilot := range pilots {
+					args := strings.Fields(strings.ReplaceAll(page, "PILOT", pilot) + " --asof 2026-10-01 " + given)
+					var out strings.Builder
+					run(args, readmeStreams(&out)) // one that is refused names commands too
+					require.NotContains(t, out.String(), "[flags]", "%v", args)
+					seen += carriesLedger(t, out.String(), given, strings.Join(args, " "))
+				}
+			}
+		}
+		assert.Greater(t, seen, 20, name)
+	}
+}
+
+// carriesLedger holds each command of a page to the ledger that the page was given, and
+// counts them.
+func carriesLedger(t *testing.T, page, given, asked string) int {
+	t.Helper()
+	seen := 0
+	for _, named := range namedCommand.FindAllString(page, -1) {
+		words := strings.Fields(named)
+		var cmd *cobra.Command
+		for n := len(words); n > 1 && cmd == nil; n-- {
+			cmd = commandOf(strings.TrimRight(strings.Join(words[:n], " "), ".,)"), readmeStreams(new(strings.Builder)))
+		}
+		if flagOf(cmd, "ledger") == nil {
+			continue
+		}
+		seen++
+		if given == "" {
+			assert.NotContains(t, named, " -f ", asked)
+		} else {
+			assert.Contains(t, named, " "+given, asked)
+		}
+	}
+	return seen
+}
+
+// doubted is a ledger with a warning and with an official total in doubt.
+const doubted = `pilot mara
+contest fenwick 2026-05-09
+  panel     AL BO
+sequence known
+  category  sportsman
+  1         7.4.1.1:10
+  2         5.2.1.1:17
+flight 2026-05-09 mara known
+  contest   fenwick
+  sequence  known
+  1         7.0 7.5
+  2         6.5 6.0
+  official  180.00
+  place     3 of 7
+  field     212 199.5 191.5
+`
 
 // TestCommandOfALine finds the command of a line that could be run, and none where the
 // words behind its name are a sentence's, or say how it is used.
