@@ -103,7 +103,8 @@ type Column struct {
 	Wrapped bool
 	Min     int
 	// Breaks says that the heading goes on in further lines, by words, where the table
-	// has no room for it in one.
+	// has no room for it in one: its column may be narrower than the heading. Where the
+	// others find no room at all, theirs do so too.
 	Breaks bool
 	// Names says that the column says what a row is about to those right of it, up to
 	// the next that does; it is repeated before them where a table has to be split.

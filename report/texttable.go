@@ -356,10 +356,7 @@ func (g *grid) headingLines(p part) [][]string {
 	broken := make([][]string, len(p.columns))
 	most := 1
 	for i, index := range p.columns {
-		broken[i] = []string{g.headings[index]}
-		if g.columns[index].Breaks && p.widths[i] >= longestWord(g.headings[index]) {
-			broken[i] = wrap(g.headings[index], p.widths[i])
-		}
+		broken[i] = brokenHeading(g.headings[index], p.widths[i])
 		most = max(most, len(broken[i]))
 	}
 	lines := make([][]string, most)
@@ -372,6 +369,19 @@ func (g *grid) headingLines(p part) [][]string {
 		}
 	}
 	return lines
+}
+
+// brokenHeading is a heading in as many lines as its column needs: between words
+// alone, of which one that is wider than the column is cut.
+func brokenHeading(heading string, width int) []string {
+	if display.Width(heading) <= width {
+		return []string{heading}
+	}
+	words := strings.Split(heading, " ")
+	for i, word := range words {
+		words[i] = Shorten(word, width)
+	}
+	return wrap(strings.Join(words, " "), width)
 }
 
 func (g *grid) configs(p part) []table.ColumnConfig {

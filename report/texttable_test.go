@@ -144,7 +144,8 @@ func TestTableCutsWhatCannotFitOtherwise(t *testing.T) {
 		Columns: []Column{{Title: "Contest"}, {Title: "Percent of the maximum", Align: Right}},
 		Rows:    [][]Cell{{Text("The Longmere Spring Trophy of the Kestrel Aero Club"), Num(Float(67.565), 2).Marked("*")}},
 	}
-	assert.Equal(t, `Contest              Percent of the max…
+	assert.Equal(t, `                         Percent of the
+Contest                         maximum
 ────────────────────────────────────────
 The Longmere Sprin…               67.57*
 `, written(t, blocks(table), TextOptions{Width: 40}))

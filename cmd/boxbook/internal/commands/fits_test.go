@@ -47,6 +47,21 @@ func TestWholePagesLeaveNothingOut(t *testing.T) {
 	}
 }
 
+// TestHeadingsAreWhole holds every page to headings that go on in a further line where
+// their column is narrow.
+func TestHeadingsAreWhole(t *testing.T) {
+	cut := regexp.MustCompile(`\n\n(?:.*\S.*\n)?.*….*\n(?:.*\S.*\n)?─{20,}\n`)
+	for _, width := range []int{60, 80, 140} {
+		for _, page := range allPages {
+			var out strings.Builder
+			s := readmeStreams(&out)
+			s.width = width
+			run(strings.Fields(strings.ReplaceAll(page, "PILOT", "ines")+" -f ../../../../data/demo/longmere.boxbook --asof 2026-10-01"), s)
+			assert.Empty(t, cut.FindString(out.String()), "%q at %d", page, width)
+		}
+	}
+}
+
 // TestPagesFit holds every reading page of the demo to its lines, and to words
 // without a test.
 func TestPagesFit(t *testing.T) {
