@@ -67,6 +67,10 @@ type Reconciliation struct {
 	// own percent, nil with an undecided line or a missing sheet.
 	MaximumDiffers    bool
 	PercentDifference *big.Rat
+	// Supposed is the comparison, with its search, as it would be were the printed
+	// maximum alone a slip for the computed one: where the maxima and the percents
+	// differ, no sheet is missing, and the printed points are not a percent.
+	Supposed *Reconciliation
 	// Undecided: a line has no value. The printed total is compared with the
 	// flight's two ends, Score.Low and Score.High.
 	Undecided             bool
@@ -92,7 +96,8 @@ type Reconciliation struct {
 	// first; empty where the totals agree.
 	Explanations []Explanation
 	// Fits counts the marks any one of which would explain the total, misread;
-	// where only two marks together do (KindMarks), it counts the pairs.
+	// where only two marks together do (KindMarks), it counts the pairs. Those that
+	// go against typed totals of the judges do not fit.
 	Fits int
 	// Coarse: printed with fewer than two decimals, so that chance alone often
 	// fits.
@@ -230,6 +235,30 @@ type CellChange struct {
 //
 // score is sheet.Score(). Nothing that is handed in is changed.
 func Reconcile(sheet Sheet, score Score, printed Printed) Reconciliation {
+	out := Compare(sheet, score, printed)
+	switch {
+	case len(printed.Missing) > 0:
+		return out
+	case out.MaximumDiffers && !out.Agrees && supposable(score, printed):
+		printed.Maximum = nil
+		supposed := Reconcile(sheet, score, printed)
+		out.Supposed = &supposed
+		return out
+	case out.MaximumDiffers:
+		return out
+	}
+	if !out.Agrees && !sheet.flownAgain() {
+		out.Explanations, out.Fits = explain(sheet, score, printed)
+		if !out.Undecided {
+			search := newSearch(sheet, score, printed)
+			out.Chances = search.chances(out.Explanations)
+		}
+	}
+	return out
+}
+
+// Compare is Reconcile without any search for what would explain a difference.
+func Compare(sheet Sheet, score Score, printed Printed) Reconciliation {
 	out := Reconciliation{
 		Undecided:      !score.Decided(),
 		MaximumDiffers: printed.Maximum != nil && printed.Maximum.Rat().Cmp(big.NewRat(int64(score.Maximum), 1)) != 0,
@@ -239,20 +268,20 @@ func Reconcile(sheet Sheet, score Score, printed Printed) Reconciliation {
 	switch {
 	case len(printed.Missing) > 0:
 		out.missing(sheet, score, printed)
-		return out
 	case out.MaximumDiffers:
 		out.comparePercents(score, printed)
-		return out
-	}
-	out.compare(score, printed.Points)
-	if !out.Agrees && !sheet.flownAgain() {
-		out.Explanations, out.Fits = explain(sheet, score, printed)
-		if !out.Undecided {
-			search := newSearch(sheet, score, printed)
-			out.Chances = search.chances(out.Explanations)
-		}
+	default:
+		out.compare(score, printed.Points)
 	}
 	return out
+}
+
+// IsPercent reports whether a printed maximum makes its points a percent.
+func IsPercent(maximum Decimal) bool { return maximum.Rat().Cmp(big.NewRat(100, 1)) == 0 }
+
+// supposable reports whether the printed points may be out of the computed maximum.
+func supposable(score Score, printed Printed) bool {
+	return !IsPercent(*printed.Maximum) && printed.Points.Rat().Cmp(big.NewRat(int64(score.Maximum), 1)) <= 0
 }
 
 // explain runs the searches, once for a decided sheet and once for each end of

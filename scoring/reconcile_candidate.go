@@ -220,11 +220,14 @@ func arrange(found []candidate) {
 }
 
 // fits counts the marks, or where there are none the pairs of marks, any one
-// of which would do.
+// of which would do, the judges' typed totals given too.
 func fits(found []candidate) int {
 	type place struct{ line, judge int }
 	cells, pairs := map[place]bool{}, 0
 	for _, c := range found {
+		if c.contradicts {
+			continue
+		}
 		pairs += c.pairs
 		if c.kind != KindMark {
 			continue

@@ -194,6 +194,8 @@ func TestReconcileJudgeTotals(t *testing.T) {
 	r = reconcile(t, sheet, "168.00", withTotals(t, "168", "168"))
 	assert.Equal(t, []string{k, mark}, briefs(r))
 	assert.Equal(t, []bool{false, true}, []bool{r.Explanations[0].Contradicts, r.Explanations[1].Contradicts})
+	assert.Zero(t, r.Fits, "a mark that goes against the judges' totals does not fit")
+	assert.Equal(t, 2, reconcile(t, sheet, "168.00").Fits)
 
 	// Sheets that agree contain no wrong K; one of them may have been left out.
 	assert.Empty(t, reconcile(t, sheet, "168.00", withTotals(t, "160", "160")).Explanations)
@@ -225,6 +227,25 @@ func TestReconcileJudgeTotals(t *testing.T) {
 
 	wrong := reconcile(t, checkFlight(t), "721.33", withTotals(t, "732"))
 	assert.Nil(t, wrong.Judges, "not one for each judge")
+}
+
+// TestReconcileSupposedMaximum: with another maximum nothing is searched but under the
+// supposition that it alone is a slip.
+func TestReconcileSupposedMaximum(t *testing.T) {
+	// [derived]: half a point more from B on figure 4 is 726.50 of 1000 for 721.33.
+	r := reconcile(t, checkFlight(t), "726.50", withMaximum(t, "1010"))
+	assert.Empty(t, r.Explanations)
+	require.NotNil(t, r.Supposed)
+	plain := reconcile(t, checkFlight(t), "726.50")
+	assert.Equal(t, briefs(plain), briefs(*r.Supposed))
+	assert.Equal(t, plain.Chances, r.Supposed.Chances)
+	assert.Equal(t, plain.Difference, r.Supposed.Difference)
+	agreeing := reconcile(t, checkFlight(t), "721.33", withMaximum(t, "1010"))
+	assert.Equal(t, []bool{false, true}, []bool{agreeing.Agrees, agreeing.Supposed.Agrees})
+	for printed, maximum := range map[string]string{"72.00": "100", "721.33": "1000", "757.40": "1050", "1000.01": "1010"} {
+		assert.Nil(t, reconcile(t, checkFlight(t), printed, withMaximum(t, maximum)).Supposed, printed)
+	}
+	assert.Nil(t, Compare(checkFlight(t), checkFlight(t).Score(), Printed{Points: decimalOf(t, "700"), Maximum: &Decimal{Units: 1010}}).Supposed)
 }
 
 func TestReconcileMaximum(t *testing.T) {

@@ -10,9 +10,30 @@ import (
 // false where there is nothing to compare: no official total, no marks, or a
 // void flight.
 func (f *Flight) Reconcile() (scoring.Reconciliation, bool) {
-	if f.Official == nil || !f.HasMarks() || f.Void != nil {
+	if !f.comparable() {
 		return scoring.Reconciliation{}, false
 	}
+	return scoring.Reconcile(f.Sheet(), f.Score(), f.printed()), true
+}
+
+// Compare is Reconcile without a search for what would explain a difference; no score
+// is kept for it.
+func (f *Flight) Compare() (scoring.Reconciliation, bool) {
+	if !f.comparable() {
+		return scoring.Reconciliation{}, false
+	}
+	sheet := f.Sheet()
+	if score := f.score.Load(); score != nil {
+		return scoring.Compare(sheet, *score, f.printed()), true
+	}
+	return scoring.Compare(sheet, sheet.Score(), f.printed()), true
+}
+
+// comparable reports whether there is a printed total to hold against marks.
+func (f *Flight) comparable() bool { return f.Official != nil && f.HasMarks() && f.Void == nil }
+
+// printed is what the printed result says of a flight that has an official total.
+func (f *Flight) printed() scoring.Printed {
 	printed := scoring.Printed{Points: f.Official.Points, JudgeTotals: f.JudgeTotals, Missing: f.Missing, Judges: f.Panel, Field: f.Field}
 	if f.Official.Typed {
 		printed.Maximum = f.Official.Maximum
@@ -20,7 +41,7 @@ func (f *Flight) Reconcile() (scoring.Reconciliation, bool) {
 	for _, i := range f.Flown() {
 		printed.Numbers = append(printed.Numbers, i+1)
 	}
-	return scoring.Reconcile(f.Sheet(), f.Score(), printed), true
+	return printed
 }
 
 // Disputed is the printed total less the own one where every sheet is to hand,
@@ -37,4 +58,14 @@ func (f *Flight) Disputed() *big.Rat {
 		return nil
 	}
 	return new(big.Rat).Sub(o.Points.Rat(), score.Points)
+}
+
+// OtherMaximum is the maximum of the sequence where the printed total is out of
+// another that was typed, 0 where it is not, or where the printed one is a percent.
+func (f *Flight) OtherMaximum() int {
+	o, own := f.Official, f.Maximum()
+	if o == nil || !o.Typed || own == 0 || scoring.IsPercent(*o.Maximum) || o.Maximum.Rat().Cmp(big.NewRat(int64(own), 1)) == 0 {
+		return 0
+	}
+	return own
 }

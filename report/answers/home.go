@@ -62,8 +62,9 @@ type HomeLimits struct {
 // LastFlight is the latest contest flight that counts. Before is the percent of the
 // contest flight before it, BeforeCategory its category where that is another;
 // SeasonMean the mean of its season. Official says how the official total lies to
-// the marks, Difference by how much where they disagree. Undecided says that a
-// figure waits for a ruling.
+// the marks, OfficialWhy what qualifies that, Difference by how much they disagree
+// where both are out of one maximum; OfficialMaximum and Maximum are the printed one
+// and the sequence's where they differ. Undecided says that a figure waits for a ruling.
 type LastFlight struct {
 	Flight         string        `json:"flight"`
 	Date           string        `json:"date"`
@@ -76,11 +77,26 @@ type LastFlight struct {
 	BeforeCategory string        `json:"beforeCategory,omitempty"`
 	SeasonMean     report.Number `json:"seasonMean,omitzero"`
 	Official       OfficialState `json:"official"`
+	OfficialWhy    OfficialWhy   `json:"officialWhy,omitempty"`
 	Difference     report.Number `json:"difference,omitzero"`
 	// DifferenceShown is that of the points as they are shown.
 	DifferenceShown report.Number `json:"differenceShown,omitzero"`
+	OfficialMaximum report.Number `json:"officialMaximum,omitzero"`
+	Maximum         report.Number `json:"maximum,omitzero"`
 	Undecided       bool          `json:"undecided,omitempty"`
 }
+
+// OfficialWhy is what qualifies the state of an official total.
+type OfficialWhy = analysis.OfficialWhy
+
+// What qualifies it.
+const (
+	OfficialMaximum    = analysis.OfficialMaximum
+	OfficialOneEnd     = analysis.OfficialOneEnd
+	OfficialNeitherEnd = analysis.OfficialNeitherEnd
+	OfficialSheets     = analysis.OfficialSheets
+	OfficialMarks      = analysis.OfficialMarks
+)
 
 // OfficialState says how an official total lies to the marks.
 type OfficialState = analysis.OfficialState
@@ -155,7 +171,10 @@ func lastFlightOf(l *season.Ledger, h analysis.Home) *LastFlight {
 	}
 	d := &LastFlight{
 		Flight: f.Name, Date: f.Date.String(), Programme: string(f.Programme), Percent: report.Exact(f.Record().Percent), Place: f.Rank, Of: f.Of,
-		Official: analysis.OfficialOf(f), Undecided: f.HasMarks() && !f.Score().Decided(),
+		Undecided: f.HasMarks() && !f.Score().Decided(),
+	}
+	if d.Official, d.OfficialWhy = analysis.OfficialOf(f); d.OfficialWhy == OfficialMaximum {
+		d.OfficialMaximum, d.Maximum = report.Exact(f.Official.Maximum.Rat()), report.Int(int64(f.Maximum()))
 	}
 	if f.Contest != nil {
 		d.Contest = f.Contest.Name

@@ -41,6 +41,9 @@ type Official struct {
 	// Chances say, for each kind among the explanations in their order, how often
 	// chance alone would be explained so; absent where a figure is undecided.
 	Chances []Chance `json:"chances,omitempty"`
+	// Supposed is all this as it would be were the printed maximum alone a slip for
+	// the sequence's; absent where that is not supposed.
+	Supposed *Official `json:"supposed,omitempty"`
 }
 
 // ProtestDays are the days after a flight beyond which a protest is probably out of
@@ -71,10 +74,20 @@ type OfficialJudge struct {
 // explain it, of what fits equally well a lone grade first; nil where none was typed.
 func officialOf(f *season.Flight, flags []Flag) *Official {
 	d := printedOf(f)
-	if r, ok := f.Reconcile(); ok {
-		d.reconciled(r, len(f.Missing) > 0)
-		d.Explanations = explanationsOf(f, r.Explanations)
-		loneFirst(d.Explanations, flags)
+	r, ok := f.Reconcile()
+	if !ok {
+		return d
+	}
+	d.reconciled(f, r, flags)
+	if r.Supposed != nil {
+		own := whole(f.Score().Maximum)
+		percent := new(big.Rat).Mul(f.Official.Points.Rat(), big.NewRat(100, 1))
+		d.Supposed = &Official{
+			Points: d.Points, Decimals: d.Decimals, Maximum: report.Exact(own), Percent: report.Exact(percent.Quo(percent, own)),
+			LessOwn: report.Exact(r.Supposed.Difference),
+		}
+		d.Supposed.LessShown = lessShown(f, d.Supposed.LessOwn)
+		d.Supposed.reconciled(f, *r.Supposed, flags)
 	}
 	return d
 }
@@ -124,8 +137,10 @@ func lessShown(f *season.Flight, less report.Number) report.Number {
 	return report.Exact(shown.Sub(f.Official.Points.Rat(), shown))
 }
 
-func (d *Official) reconciled(r scoring.Reconciliation, missing bool) {
-	if !missing {
+func (d *Official) reconciled(f *season.Flight, r scoring.Reconciliation, flags []Flag) {
+	d.Explanations = explanationsOf(f, r.Explanations)
+	loneFirst(d.Explanations, flags)
+	if len(f.Missing) == 0 {
 		d.Agrees = &r.Agrees
 	}
 	d.Difference, d.MissingTotal = report.Exact(r.Difference), report.Exact(r.MissingTotal)

@@ -160,6 +160,10 @@ type SeasonLine struct {
 	// DifferenceShown is that of the points as they are shown.
 	Difference      report.Number `json:"difference,omitzero"`
 	DifferenceShown report.Number `json:"differenceShown,omitzero"`
+	// OtherMaximum is the sequence's maximum where the official total is out of another,
+	// OfficialMaximum, and the percents differ.
+	OtherMaximum    report.Number `json:"otherMaximum,omitzero"`
+	OfficialMaximum report.Number `json:"officialMaximum,omitzero"`
 	Undecided       bool          `json:"undecided,omitempty"`
 	Void            string        `json:"void,omitempty"`
 
@@ -362,6 +366,8 @@ func seasonLine(line analysis.FlightLine) SeasonLine {
 	if gap := f.Disputed(); gap != nil {
 		out.Difference = report.Exact(gap)
 		out.DifferenceShown = lessShown(f, out.Difference)
+	} else if state, why := analysis.OfficialOf(f); state == OfficialDiffers && why == OfficialMaximum {
+		out.OtherMaximum, out.OfficialMaximum = report.Int(int64(f.Maximum())), report.Exact(f.Official.Maximum.Rat())
 	}
 	if noise := line.PanelNoise(); noise != nil {
 		out.Noise = report.Float(*noise)

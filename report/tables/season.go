@@ -103,6 +103,9 @@ func SeasonNotes(d answers.Season, all bool) *report.Notes {
 		if f.Difference.Known() {
 			AddNote(notes, "%s: %s", f.Flight, words.OfficialDiffers(f.Flight, f.DifferenceShown))
 		}
+		if f.OtherMaximum.Known() {
+			AddNote(notes, "%s: %s", f.Flight, words.OtherMaximum(f))
+		}
 		if f.Undecided && !f.Percent.Known() {
 			AddNote(notes, "%s: %s", f.Flight, words.UndecidedFlight(f))
 		}

@@ -21,8 +21,21 @@ func SayFlight(d answers.Flight) answers.Flight {
 	for i, e := range official.Explanations {
 		official.Explanations[i].Text = ExplanationText(d, e)
 	}
+	if supposing, ok := Supposing(d); ok {
+		official.Supposed = SayFlight(supposing).Official
+	}
 	d.Official = &official
 	return d
+}
+
+// Supposing is a flight as it would be held against its official total were the printed
+// maximum alone a slip; false where that is not supposed.
+func Supposing(d answers.Flight) (answers.Flight, bool) {
+	if d.Official == nil || d.Official.Supposed == nil {
+		return d, false
+	}
+	d.Official = d.Official.Supposed
+	return d, true
 }
 
 // ExplanationText is an explanation as one plain sentence for the contest's
@@ -34,6 +47,9 @@ func ExplanationText(d answers.Flight, e answers.Explanation) string {
 	text := explanationPhrase(d, e) + " " + printedText(d) + " as printed"
 	if e.Unlikely {
 		text += ", but is unlikely, far from what the other judges gave"
+	}
+	if e.Contradicts {
+		text += ", but does not give the judges' printed totals"
 	}
 	if len(e.Rulings) > 0 && !onlyRulings(e) {
 		return "with " + assumedText(e.Rulings) + ", " + text

@@ -176,12 +176,24 @@ func besideLast(f *answers.LastFlight) string {
 func officialWords(f *answers.LastFlight) string {
 	switch f.Official {
 	case answers.OfficialAgrees:
+		if f.OfficialWhy == answers.OfficialMaximum {
+			return maximaSaid(f.OfficialMaximum, f.Maximum) + "; the percents agree"
+		}
 		return "official total agrees with the marks"
 	case answers.OfficialDiffers:
+		if f.OfficialWhy == answers.OfficialMaximum {
+			return maximaSaid(f.OfficialMaximum, f.Maximum) + ", and the percents differ"
+		}
 		return "official minus calculated is " + report.Signed(f.DifferenceShown, PointDecimals).String()
 	case answers.OfficialUnproven:
 		if !f.Percent.Known() && !f.Undecided {
 			return "official total typed, without its maximum"
+		}
+		switch f.OfficialWhy {
+		case answers.OfficialOneEnd:
+			return "official total is one end of the range until a ruling is recorded"
+		case answers.OfficialNeitherEnd:
+			return "official total is neither end of the range until a ruling is recorded"
 		}
 		return "official total typed, not all marks"
 	default:

@@ -37,6 +37,12 @@ func Sentence(words string) string {
 	return string(unicode.ToUpper(first)) + words[size:]
 }
 
+// lowerFirst is a sentence as it goes on behind other words.
+func lowerFirst(words string) string {
+	first, size := utf8.DecodeRuneInString(words)
+	return string(unicode.ToLower(first)) + words[size:]
+}
+
 // RootText is the square root of a variance, with one decimal.
 func RootText(n report.Number) string { return report.Float(math.Sqrt(n.Float64())).Text(1) }
 

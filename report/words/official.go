@@ -16,6 +16,14 @@ const ShownExplanations = 5
 // OfficialSentence says in one line whether the official total agrees with the
 // marks, with what would explain best that it does not.
 func OfficialSentence(d answers.Flight) string {
+	text := officialSentence(d)
+	if supposing, ok := Supposing(d); ok {
+		text += " If the maximum alone is a slip, " + lowerFirst(officialSentence(supposing))
+	}
+	return text
+}
+
+func officialSentence(d answers.Flight) string {
 	o := d.Official
 	text := officialAgrees(d)
 	switch {
@@ -25,9 +33,57 @@ func OfficialSentence(d answers.Flight) string {
 		return sentence(text + ": " + o.Explanations[0].Text)
 	case o.Explanations[0].Unlikely:
 		return sentence(text + ". No likely slip explains it: " + o.Explanations[0].Text)
+	case o.Explanations[0].Contradicts:
+		return sentence(text + ". Nothing explains the judges' printed totals too: " + o.Explanations[0].Text)
 	default:
-		return sentence(text + ". " + bestOf(d) + ": " + o.Explanations[0].Text)
+		return sentence(text+". "+bestOf(d)+": "+o.Explanations[0].Text) + betterClue(o)
 	}
+}
+
+// betterClue names an explanation of a kind that chance alone gives less often than
+// that of the first, " " before it; "" where there is none. The first stands first
+// because such slips are the more plausible ones.
+func betterClue(o *answers.Official) string {
+	if e, found := rarest(o); found {
+		return " " + sentence("The better clue, which chance alone gives less often: "+e.Text)
+	}
+	return ""
+}
+
+// rarerBy is how many times rarer by chance a better clue is than the first explanation.
+const rarerBy = 2
+
+// rarest is an explanation of the kind that chance alone gives least often, where the
+// first is of one that it gives clearly more often; a total that the field has is no
+// chance.
+func rarest(o *answers.Official) (answers.Explanation, bool) {
+	share := map[string]float64{}
+	for _, c := range o.Chances {
+		share[c.Kind] = c.Share.Float64()
+	}
+	first, best := o.Explanations[0], o.Explanations[0]
+	for _, e := range o.Explanations[1:] {
+		if known, ok := share[e.Kind]; ok && fits(o, e) && !e.Unlikely && known < share[best.Kind] {
+			best = e
+		}
+	}
+	told := best.Kind != first.Kind && rarerBy*share[best.Kind] <= share[first.Kind]
+	return best, told && !first.InField && !o.Coarse && share[best.Kind] < oftenFits
+}
+
+// contradicted reports whether all explanations of a kind go against the judges' totals
+// that were typed and others do not.
+func contradicted(o *answers.Official, kind string) bool {
+	of := func(fit bool) bool {
+		return slices.ContainsFunc(o.Explanations, func(e answers.Explanation) bool { return e.Kind == kind && fits(o, e) == fit })
+	}
+	return of(false) && !of(true)
+}
+
+// fits reports whether an explanation gives the judges' totals that were typed, or none
+// does.
+func fits(o *answers.Official, e answers.Explanation) bool {
+	return !e.Contradicts || o.Explanations[0].Contradicts
 }
 
 // bestOf introduces the first explanation, which is the best where no other fits as
@@ -38,6 +94,8 @@ func bestOf(d answers.Flight) string {
 	case o.Alike() > 1:
 	case oftenByChance(o):
 		return "A weak clue, since chance alone often fits"
+	case betterClue(o) != "":
+		return "A plausible slip"
 	default:
 		return "Best explanation"
 	}
@@ -65,6 +123,12 @@ func oftenByChance(o *answers.Official) bool {
 // OtherExplanations introduces the explanations behind the first, "" where there is
 // none; above says that the first is given above the marks.
 func OtherExplanations(o *answers.Official, above bool) string {
+	if o.Supposed != nil {
+		if others := OtherExplanations(o.Supposed, above); others != "" {
+			return "If the maximum alone is a slip: " + lowerFirst(others)
+		}
+		return ""
+	}
 	if len(o.Explanations) < 2 {
 		return ""
 	}
@@ -92,9 +156,9 @@ func officialAgrees(d answers.Flight) string {
 	case o.Agrees == nil:
 		return "Cannot tell whether the official total agrees without every sheet"
 	case differs && *o.Agrees:
-		return fmt.Sprintf("The printed maximum is %s, that of the sequence %s; the percents agree", o.Maximum.Text(0), d.Maximum.Text(0))
+		return Sentence(maximaSaid(o.Maximum, d.Maximum)) + "; the percents agree"
 	case differs:
-		return fmt.Sprintf("The printed maximum is %s, that of the sequence %s, and the percents differ: a K may be mistyped", o.Maximum.Text(0), d.Maximum.Text(0))
+		return Sentence(maximaSaid(o.Maximum, d.Maximum)) + ", and the percents differ: a K may be mistyped"
 	case *o.Agrees && d.Undecided:
 		return "The official total is one end of the range that the undecided figure leaves open"
 	case *o.Agrees:
@@ -178,6 +242,9 @@ func totalApart(d answers.Flight, difference *big.Rat) string {
 // OfficialNotes are the explanations of a difference behind the best, which the
 // sentence has, as many as a page lists.
 func OfficialNotes(o *answers.Official) []string {
+	if o.Supposed != nil {
+		return OfficialNotes(o.Supposed)
+	}
 	var notes []string
 	for i, e := range o.Explanations {
 		switch {
@@ -213,13 +280,17 @@ func judgeGives(j answers.OfficialJudge) string {
 
 // OfficialFoot says how much an explanation is worth, and what to do.
 func OfficialFoot(o *answers.Official) string {
-	fits := ""
-	if said := o.Alike() > 1 && ofMarks(o.Explanations[0]); !said { // with the first explanation
-		if fits = marksFit(o); fits != "" {
-			fits += ". "
+	explained := o
+	if o.Supposed != nil {
+		explained = o.Supposed
+	}
+	fit := ""
+	if said := explained.Alike() > 1 && ofMarks(explained.Explanations[0]); !said { // with the first explanation
+		if fit = marksFit(explained); fit != "" {
+			fit += ". "
 		}
 	}
-	return fits + coincidenceText(o) + compareFirst(o) + askTheOffice(o)
+	return fit + coincidenceText(explained) + compareFirst(o) + askTheOffice(o)
 }
 
 // compareFirst says what to look at before anybody is asked: the marks, which the
@@ -228,6 +299,8 @@ func compareFirst(o *answers.Official) string {
 	switch {
 	case len(o.Explanations) > 0 && o.Explanations[0].Kind == answers.ExplainedByPenalty:
 		return "First compare the penalties with your paper sheets. "
+	case o.Supposed != nil:
+		return "First compare the maximum, and each K of the sequence, with the printed result, then these marks with your paper sheets: your own typing is the likelier slip. "
 	case o.JudgesAgree():
 		return "The printed totals of the judges confirm the marks as typed: look at the sum, the penalties and the total as you typed it. "
 	default:
@@ -268,24 +341,30 @@ func coincidenceText(o *answers.Official) string {
 	if len(o.Explanations) == 0 {
 		return ""
 	}
-	shares := make([]string, len(o.Chances))
-	for i, c := range o.Chances {
-		would := ""
-		if i == 0 && !o.Coarse {
-			would = "would explain "
+	var shares []string
+	would, often := "would explain ", true
+	for _, c := range o.Chances {
+		if contradicted(o, c.Kind) {
+			continue
 		}
-		shares[i] = classesSaid[c.Kind] + " " + would + shareOfTotals(c.Share.Float64())
+		shares = append(shares, classesSaid[c.Kind]+" "+would+shareOfTotals(c.Share.Float64()))
+		would, often = "", often && c.Share.Float64() >= oftenFits
 	}
-	measured := ListInWords(shares) + " of the wrong totals that are this near: the rarer, the better the clue. "
+	text := ""
+	if o.Coarse {
+		text = "Printed too coarsely to tell; chance alone often fits. "
+	}
+	if len(shares) == 0 {
+		return text
+	}
+	text += "By chance alone " + ListInWords(shares) + " of the wrong totals that are this near: "
 	switch {
-	case o.Coarse && len(shares) == 0:
-		return "Printed too coarsely to tell; chance alone often fits. "
-	case o.Coarse:
-		return "Printed too coarsely to tell; chance alone often fits: " + measured
-	case len(shares) == 0:
-		return ""
+	case !often:
+		return text + "the rarer, the better the clue. "
+	case len(shares) == 1:
+		return text + "a weak clue. "
 	default:
-		return "By chance alone " + measured
+		return text + "weak clues. "
 	}
 }
 

@@ -44,6 +44,18 @@ func TestOfficialFoot(t *testing.T) {
 			answers.Official{Fits: 15, Explanations: []answers.Explanation{{Kind: answers.ExplainedByMarks}}, Chances: []answers.Chance{chance("marks", .0001)}},
 			"15 pairs of marks would fit. By chance alone two misread marks would explain less than one in 1000 of the wrong totals that are this near: the rarer, the better the clue. " + end,
 		},
+		{
+			answers.Official{Coarse: true, Fits: 9, Explanations: []answers.Explanation{{Kind: answers.ExplainedByMarks}}, Chances: []answers.Chance{chance("marks", .99)}},
+			"9 pairs of marks would fit. Printed too coarsely to tell; chance alone often fits. By chance alone two misread marks would explain nearly all of the wrong totals that are this near: a weak clue. " + end,
+		},
+		{
+			answers.Official{Explanations: []answers.Explanation{{Kind: answers.ExplainedByK}, {Kind: answers.ExplainedByRows}}, Chances: []answers.Chance{chance("k", .5), chance("rows", .3)}},
+			"By chance alone another K would explain about five in ten and swapped rows about three in ten of the wrong totals that are this near: weak clues. " + end,
+		},
+		{
+			answers.Official{Explanations: []answers.Explanation{{Kind: answers.ExplainedByRows}, {Kind: answers.ExplainedByMark, Contradicts: true}}, Chances: []answers.Chance{chance("rows", .01), chance("mark", .1)}},
+			"By chance alone swapped rows would explain about one in 100 of the wrong totals that are this near: the rarer, the better the clue. " + end,
+		},
 	} {
 		assert.Equal(t, c.want, words.OfficialFoot(&c.official))
 	}
@@ -164,4 +176,42 @@ func TestAWeakClueIsNotTheBestExplanation(t *testing.T) {
 	assert.Contains(t, words.OfficialSentence(d), " come to. A weak clue, since chance alone often fits: ")
 	d.Official.Coarse, d.Official.Chances = false, nil
 	assert.Contains(t, words.OfficialSentence(d), " come to. Best explanation: ", "not measured")
+}
+
+// swapped is a sheet whose rows 1 and 2 were swapped [derived]: 17 x 6 + 10 x 6.6 + 98 is
+// 266, 17 x 6.6 + 10 x 6 + 98 is 270.2; 1.5 points of one judge on figure 3 are 4.2 too.
+func swapped(t *testing.T, official string, more ...string) answers.Flight {
+	t.Helper()
+	return sheet{rows: []string{"17: 6 6.5 5.5 6 6", "10: 6.5 7 6.5 6.5 6.5", "14: 7 7 7 7 7"}, more: more}.answer(t, official)
+}
+
+// TestBetterClue: the first explanation stays the more plausible kind of slip, and one
+// that chance gives clearly less often is named with it.
+func TestBetterClue(t *testing.T) {
+	d := swapped(t, "270.20")
+	sentence := words.OfficialSentence(d)
+	assert.Contains(t, sentence, "A plausible slip: ")
+	assert.Contains(t, sentence, " The better clue, which chance alone gives less often: the rows of figures 1 and 2 swapped on all sheets give 270.20 as printed.")
+	d = swapped(t, "270.20", "judge-totals 268.5 282 263.5 268.5 268.5")
+	sentence = words.OfficialSentence(d)
+	assert.Contains(t, sentence, "Best explanation: the rows of figures 1 and 2 swapped on all sheets give 270.20 as printed.")
+	assert.NotContains(t, sentence, "better clue")
+	assert.NotEmpty(t, words.OfficialNotes(d.Official))
+	for _, note := range words.OfficialNotes(d.Official) {
+		assert.Contains(t, note, "does not give the judges' printed totals")
+	}
+	assert.NotContains(t, words.OfficialFoot(d.Official), "would fit")
+}
+
+// TestSupposedMaximum: with another maximum the points are looked into under the
+// supposition that it alone is a slip.
+func TestSupposedMaximum(t *testing.T) {
+	d := swapped(t, "270.20 of 400")
+	sentence := words.OfficialSentence(d)
+	assert.True(t, strings.HasPrefix(sentence, "The printed maximum is 400, that of the sequence 410, and the percents differ: a K may be mistyped. If the maximum alone is a slip, the official total, 270.20 ("), sentence)
+	assert.Contains(t, sentence, "the rows of figures 1 and 2 swapped on all sheets give 270.20 as printed")
+	assert.Contains(t, words.OtherExplanations(d.Official, true), "If the maximum alone is a slip: the first explanation is given above the marks; ")
+	assert.Contains(t, words.OfficialFoot(d.Official), "First compare the maximum, and each K of the sequence, with the printed result, then these marks")
+	d = swapped(t, "266.00 of 400")
+	assert.Contains(t, words.OfficialSentence(d), " If the maximum alone is a slip, the official total agrees with the marks; its points make 66.50%, which the season counts.")
 }

@@ -166,16 +166,42 @@ const (
 	OfficialUnproven OfficialState = "unproven"
 )
 
-// OfficialOf is the state of a flight's official total.
-func OfficialOf(f *season.Flight) OfficialState {
+// OfficialWhy is what qualifies the state of an official total, "" for nothing.
+type OfficialWhy string
+
+// What qualifies it: the maximum was typed and is not the sequence's, so that percents
+// were compared; a figure is undecided, and the total is one end of the range that it
+// leaves open, or neither; sheets are missing; there is no mark.
+const (
+	OfficialMaximum    OfficialWhy = "maximum"
+	OfficialOneEnd     OfficialWhy = "one-end"
+	OfficialNeitherEnd OfficialWhy = "neither-end"
+	OfficialSheets     OfficialWhy = "sheets"
+	OfficialMarks      OfficialWhy = "marks"
+)
+
+// OfficialOf is the state of a flight's official total, and what qualifies it.
+func OfficialOf(f *season.Flight) (OfficialState, OfficialWhy) {
+	if f.Official == nil {
+		return OfficialNone, ""
+	}
+	r, ok := f.Compare()
 	switch {
-	case f.Official == nil:
-		return OfficialNone
-	case f.Disputed() != nil:
-		return OfficialDiffers
-	case !f.HasMarks() || len(f.Missing) > 0 || !f.Score().Decided():
-		return OfficialUnproven
+	case !ok:
+		return OfficialUnproven, OfficialMarks
+	case len(f.Missing) > 0:
+		return OfficialUnproven, OfficialSheets
+	case r.Undecided && r.Agrees:
+		return OfficialUnproven, OfficialOneEnd
+	case r.Undecided:
+		return OfficialUnproven, OfficialNeitherEnd
+	case r.MaximumDiffers && r.Agrees:
+		return OfficialAgrees, OfficialMaximum
+	case r.MaximumDiffers:
+		return OfficialDiffers, OfficialMaximum
+	case r.Agrees:
+		return OfficialAgrees, ""
 	default:
-		return OfficialAgrees
+		return OfficialDiffers, ""
 	}
 }

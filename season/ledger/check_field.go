@@ -7,6 +7,7 @@ import (
 
 	"boxbook/report/display"
 	"boxbook/scoring"
+	"boxbook/season"
 )
 
 // checkField warns where the flight's own total is not among the field's, and
@@ -57,6 +58,24 @@ func (fr *flightReader) checkPlace(own *big.Rat, all int) {
 		fr.at(line.f, line.key, placeNotField, rank, display.Counted(higher, "total", "totals"), display.FixedRat(own, 2)).
 			hinted("compare `place` and `field` with the printed result")
 	}
+}
+
+// checkMaximum warns where the printed total is out of a typed maximum that is not the
+// sequence's, and no marks show by their percent that it is the right one.
+func (fr *flightReader) checkMaximum() {
+	own := fr.fl.OtherMaximum()
+	if own == 0 || fr.fl.Void != nil || fr.fl.Programme == season.Practice {
+		return
+	}
+	why := "no marks say which is right"
+	if r, ok := fr.fl.Compare(); ok && len(fr.fl.Missing) == 0 {
+		if r.Agrees {
+			return
+		}
+		why = "the percents differ"
+	}
+	line, _ := fr.lineNamed("official")
+	fr.at(line.f, line.f.tokens[line.last-1], otherMaximum, fr.fl.Official.Maximum, own, why)
 }
 
 // lineNamed is the flight's line that begins with a word.

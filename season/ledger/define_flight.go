@@ -274,6 +274,7 @@ func (fr *flightReader) finish() {
 	}
 	fr.checkRulings()
 	fr.checkField()
+	fr.checkMaximum()
 	fr.checkAlike()
 }
 

@@ -122,6 +122,7 @@ const (
 	marksAlike        Code = "flight-marks-repeated"
 	noCategory        Code = "no-category"
 	noMaximum         Code = "official-without-maximum"
+	otherMaximum      Code = "official-other-maximum"
 	otherProgramme    Code = "other-programme"
 	outsideContest    Code = "outside-contest"
 	afterToday        Code = "after-today"
@@ -293,6 +294,7 @@ var messages = map[Code]message{
 	marksAlike:        {Warning, "has exactly the marks of %s (%s): almost surely one sheet, typed or imported twice", "take out the one that was not flown, or correct its marks"},
 	noCategory:        {Warning, "the flight has no category; only questions about all categories count it", "add `category NAME`"},
 	noMaximum:         {Warning, "the official total %s has no maximum, so no percent: the flight does not count in the season", "add `of MAXIMUM` behind it, or `sequence NAME`"},
+	otherMaximum:      {Warning, "the printed maximum is %s, that of the sequence %d, and %s", "compare the maximum, and each K of the sequence, with the printed result"},
 	otherProgramme:    {Warning, "programme %q is not that of sequence %q, which is %q", ""},
 	outsideContest:    {Warning, "%s is outside contest %q (%s)", ""},
 	afterToday:        {Warning, "%s is later than %s, the day that counts as today", ""},

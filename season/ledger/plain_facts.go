@@ -127,8 +127,9 @@ func (e *plainEntry) official(w *factWords, fl *season.Flight) (*season.Official
 	}
 	maximum := scoring.Decimal{Units: int64(fl.Sequence.Maximum())}
 	if w.accept("of") {
-		if maximum, ok = w.decimal(); !ok {
-			return nil, false
+		own := maximum
+		if maximum, ok = w.decimal(); !ok || maximum.Cmp(own) != 0 {
+			return nil, false // another maximum may have to be warned of
 		}
 		o.Typed = true
 	}

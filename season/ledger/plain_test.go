@@ -60,7 +60,7 @@ flight 2026-05-16 ines free
   positioning 8 8 8.5
   penalty low 20 "below the box"
   penalty time 3,5
-  official 300.5 of 460
+  official 300.5 of 600
   place 2 of 9 # of the category
   fault 1 radius 2x seen by marek
   fault 4 line-angle 5deg 3x on 9.1.3.4 felt at 1:12
@@ -262,6 +262,7 @@ func TestPlainIsCareful(t *testing.T) {
 	assert.Equal(t, 1, others, "a fault twice is said")
 	requirePlainIsCareful(t, lone("book", plainBook), 1, 2, 3, 7, 100)
 	requirePlainIsCareful(t, lone("lines of Windows", strings.ReplaceAll(plainBook, "\n", "\r\n")), 1, 3, 100)
+	requirePlainIsCareful(t, lone("another maximum", strings.ReplaceAll(plainBook, "300.5 of 600", "300.5 of 460")), 1, 3, 100)
 	requirePlainIsCareful(t, lone("mark", byteOrderMark+plainBook[strings.Index(plainBook, "flight"):]), 1, 3, 100)
 	requirePlainIsCareful(t, lone("long", longledger.Text(longledger.Size{Pilots: 2, Seasons: 2, Contest: 20, Practice: 10, Last: 2026})), 1, 2, 5)
 	for _, l := range tidyLedgers(t) {

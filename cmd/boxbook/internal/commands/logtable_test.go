@@ -26,7 +26,7 @@ sequence known-26
   category intermediate
   programme known
   1 8.5.2.1:10 9.1.4.2:4
-  2 K 10
+  2 K 66
 
 contest tarn-open 2026-04-18..2026-04-19
   panel C D

@@ -165,7 +165,7 @@ func resultFields() []Field {
 			Help: "a figure's number, then zero or fill, where half the judges gave a hard zero", When: hasHalfZero,
 		},
 		{
-			Name: "official", Asks: "the official total, as printed", Example: "540.49 of 800", Shape: Words, Quotes: true, Optional: true, Read: officialOf,
+			Name: "official", Asks: "the official total, as printed", Example: "540.49 of 800", Others: []string{"54.05 of 100"}, Shape: Words, Quotes: true, Optional: true, Read: officialOf,
 			Help: "points: the total alone, or followed by `of` and the maximum; the place is a question of its own",
 		},
 		{
