@@ -45,11 +45,13 @@ func ExplanationText(d answers.Flight, e answers.Explanation) string {
 		return missingText(d)
 	}
 	text := explanationPhrase(d, e) + " " + printedText(d) + " as printed"
+	but := "but"
 	if e.Unlikely {
 		text += ", but is unlikely, far from what the other judges gave"
+		but = "and"
 	}
 	if e.Contradicts {
-		text += ", but does not give the judges' printed totals"
+		text += ", " + but + " does not give the judges' printed totals"
 	}
 	if len(e.Rulings) > 0 && !onlyRulings(e) {
 		return "with " + assumedText(e.Rulings) + ", " + text

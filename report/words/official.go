@@ -133,6 +133,9 @@ func OtherExplanations(o *answers.Official, above bool) string {
 		return ""
 	}
 	others := PluralWord(len(o.Explanations)-1, "other that fits", "others that fit")
+	if !slices.ContainsFunc(o.Explanations[1:], func(e answers.Explanation) bool { return fits(o, e) }) {
+		others += " the total alone"
+	}
 	if above {
 		return "The first explanation is given above the marks; the " + others + ":"
 	}

@@ -34,7 +34,7 @@ func TestOfficialFoot(t *testing.T) {
 		{answers.Official{
 			Fits: 5, Coarse: true, Explanations: []answers.Explanation{{Kind: answers.ExplainedByMark}},
 			Chances: []answers.Chance{chance("penalty", .1), chance("mark", .72), chance("k", 1)},
-		}, "5 marks would fit, each alone. Printed too coarsely to tell; chance alone often fits: a penalty about one in ten, " +
+		}, "5 marks would fit, each alone. Printed too coarsely to tell; chance alone often fits. By chance alone a penalty would explain about one in ten, " +
 			"a single misread mark about seven in ten and another K nearly all of the wrong totals that are this near: the rarer, the better the clue. " + end},
 		{
 			answers.Official{Coarse: true, Explanations: []answers.Explanation{{Kind: answers.ExplainedByRows}}},
@@ -50,7 +50,7 @@ func TestOfficialFoot(t *testing.T) {
 		},
 		{
 			answers.Official{Explanations: []answers.Explanation{{Kind: answers.ExplainedByK}, {Kind: answers.ExplainedByRows}}, Chances: []answers.Chance{chance("k", .5), chance("rows", .3)}},
-			"By chance alone another K would explain about five in ten and swapped rows about three in ten of the wrong totals that are this near: weak clues. " + end,
+			"By chance alone another K would explain about five in ten and swapped rows about one in three of the wrong totals that are this near: weak clues. " + end,
 		},
 		{
 			answers.Official{Explanations: []answers.Explanation{{Kind: answers.ExplainedByRows}, {Kind: answers.ExplainedByMark, Contradicts: true}}, Chances: []answers.Chance{chance("rows", .01), chance("mark", .1)}},
@@ -197,6 +197,7 @@ func TestBetterClue(t *testing.T) {
 	assert.Contains(t, sentence, "Best explanation: the rows of figures 1 and 2 swapped on all sheets give 270.20 as printed.")
 	assert.NotContains(t, sentence, "better clue")
 	assert.NotEmpty(t, words.OfficialNotes(d.Official))
+	assert.Contains(t, words.OtherExplanations(d.Official, false), " the total alone:")
 	for _, note := range words.OfficialNotes(d.Official) {
 		assert.Contains(t, note, "does not give the judges' printed totals")
 	}
