@@ -121,18 +121,20 @@ func (s *sheet) compareFinal(cell Cell, row Row, called bool) {
 	switch comesTo := s.finalsSaid(typed, counted); {
 	case slices.ContainsFunc(append(typed, counted...), before), slices.ContainsFunc(append(typed, counted...), after):
 		s.compared[name] = true
-		s.out.Agreed = append(s.out.Agreed, "its total "+display.Fixed(value, min(decimals, mostDecimals)))
 		less := penalty > 0 && !slices.ContainsFunc(append(typed, counted...), before)
 		s.deducted[cell.Column] = s.deducted[cell.Column] || less
-		hint := ""
+		when, hint := "", ""
 		switch {
-		case official:
-		case penalty > 0 && !less:
-			hint = ", before the penalties" // never the official one
-		default:
+		case less:
+			when = "after the penalties"
+		case penalty > 0:
+			when = "before the penalties"
+		}
+		if !official && (less || penalty == 0) { // before them it is never the official one
 			hint = "; --official-from " + s.officialName(name) + " takes it as the official one"
 		}
-		s.note(name, "the total %s agrees with the marks%s", cell.Text, hint)
+		s.out.Agreed = append(s.out.Agreed, "its total "+display.Fixed(value, min(decimals, mostDecimals))+led(" ", when))
+		s.note(name, "the total %s agrees with the marks%s%s", cell.Text, led(", ", when), hint)
 	case !called:
 	case official || s.lone || s.has(row, netWords) || len(s.out.Problems) > 0:
 		s.compared[name] = true
@@ -142,6 +144,14 @@ func (s *sheet) compareFinal(cell Cell, row Row, called bool) {
 		s.problem(cell.Column, row.Number, "one mark or the total is mistyped"+mayBe(", or penalties are in it", "")+"; --official-from "+s.officialName(name)+" takes it as the official total, "+s.leaving(name)+" leaves it unread",
 			"the total printed is %s, the marks come to %s", cell.Text, comesTo)
 	}
+}
+
+// led puts a separator before a text, where there is one.
+func led(separator, text string) string {
+	if text == "" {
+		return ""
+	}
+	return separator + text
 }
 
 // includesLeft reports whether a total has the marks of judges in it who were left out: it

@@ -39,7 +39,7 @@ func TestThePrintedTotal(t *testing.T) {
 			"B7 error: the K total printed is 67, the K of known-26 come to 66, without the weighted lines to 46\nhint: one of them is mistyped, or another sequence is meant; --columns leave=B7 leaves it unread",
 			"its total 421.00",
 		},
-		{"less the penalties of the sheet", "Penalties||||||-30\nTotal||||||391", "", "G8 note: the total 391 agrees with the marks; --official-from G8 takes it as the official one\nG7 note: \"Penalties\", -30, is taken as penalty other 30, its kind not one of low, interruption, out and time\nnote: not read: titles, and what stands outside the table: A1 \"Tarn Open\"", "its total 391"},
+		{"less the penalties of the sheet", "Penalties||||||-30\nTotal||||||391", "", "G8 note: the total 391 agrees with the marks, after the penalties; --official-from G8 takes it as the official one\nG7 note: \"Penalties\", -30, is taken as penalty other 30, its kind not one of low, interruption, out and time\nnote: not read: titles, and what stands outside the table: A1 \"Tarn Open\"", "its total 391 after the penalties"},
 		{"the points beneath the K, where the columns are aligned by spaces", "Total|421.00|63.8%", "", "B7 note: the total 421.00 agrees with the marks; --official-from B7 takes it as the official one", "its total 421.00"},
 		{"a maximum and a percentage", "Maximum|66|||||660\n%||||||63,8", "", "", ""},
 	} {
