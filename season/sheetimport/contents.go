@@ -203,13 +203,20 @@ func (s *sheet) takeSeats() bool {
 	case n != len(s.o.Panel):
 		s.problem(first, row.Number, "give the judges in the order of the seats with --panel", "%s of seats for a panel of %d (%s)", display.Counted(n, "column", "columns"), len(s.o.Panel), listed(s.o.Panel))
 		return false
-	case s.o.PanelOf != "":
-		s.note("", "judges as the panel of %s: %s; --panel gives another order", s.o.PanelOf, strings.Join(s.o.Panel, " "))
-		return true
 	}
 	var order []string
-	for _, j := range s.layout.judges {
+	inOrder := true
+	for i, j := range s.layout.judges {
 		order = append(order, bare(s.columnName(j.column))+" "+j.name)
+		inOrder = inOrder && j.name == s.o.Panel[i]
+	}
+	if s.o.PanelOf != "" {
+		said := strings.Join(s.o.Panel, " ")
+		if !inOrder {
+			said = listed(order)
+		}
+		s.note("", "judges as the panel of %s: %s; --panel gives another order", s.o.PanelOf, said)
+		return true
 	}
 	s.note("", "the seats are in the order of the panel: %s", listed(order))
 	return true

@@ -139,3 +139,20 @@ func TestSecondRowsThatMayBeLeftOut(t *testing.T) {
 		assert.Empty(t, sheetimport.Recognise(gridOf(sheet), o).Problems)
 	}
 }
+
+// Seats in another order are still those of their numbers, and said by column; numbers
+// from another one on are no seats of the panel.
+func TestSeatsOutOfOrder(t *testing.T) {
+	o := seated()
+	o.PanelOf = "redbank"
+	r := sheetimport.Recognise(gridOf(strings.Replace(numbered, "Judge 1|Judge 2|Judge 3", "J2|J1|J3", 1)), o)
+	require.Empty(t, r.Problems)
+	assert.Equal(t, "AB CD EF\n1 8.0 7.5 7.0\n2 7.0 7.0 6.5\n3 7.5 8.0 8.5\n4 7.0 7.0 7.5\npositioning 7.5 8.0 8.5", rowsOf(r, o))
+	assert.Contains(t, saidOf(r), "note: judges as the panel of redbank: D CD, E AB, F EF; --panel gives another order")
+
+	for _, heads := range []string{"J2|J3|J4", "Judge 0|Judge 1|Judge 2", "J1|J2|J2", "2|3|4", "J1|J3|J4"} {
+		r = sheetimport.Recognise(gridOf(strings.Replace(numbered, "Judge 1|Judge 2|Judge 3", heads, 1)), o)
+		require.NotEmpty(t, r.Problems, heads)
+		assert.NotContains(t, saidOf(r), "judges as the panel", heads)
+	}
+}
