@@ -209,10 +209,10 @@ func (s *sheet) known(c unread) bool {
 		return false
 	case says(c.cell, figureHeadings):
 		return !s.marksBeneath(c.cell.Column)
-	case says(c.cell, workedOutHeadings):
+	case says(c.cell, workedOutHeadings), headsK(c.cell):
 		return true
 	default:
-		return says(c.cell, noJudge) && (s.layout.long() || !s.allMarks(c.cell.Column))
+		return c.cell.Kind == Text && namesNoJudge(c.cell.Text) && (s.layout.long() || !s.allMarks(c.cell.Column))
 	}
 }
 

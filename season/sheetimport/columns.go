@@ -13,6 +13,7 @@ import (
 // leave it to the headings. Leave are columns that are left out, with either.
 type Columns struct {
 	Figure string
+	K      string   // "" leaves it to the headings and contents
 	Judges []string // in order; a range stands as C-G
 	Judge  string
 	Mark   string
@@ -23,7 +24,7 @@ type Columns struct {
 func (c Columns) Given() bool { return c.Figure != "" }
 
 // columnsForm says how columns are given.
-const columnsForm = `give figure=A,judges=C-G for one row per figure, figure=2,judges=4-8 (rows) for one row per judge, or figure=A,judge=B,mark=C for one row per mark, and leave=H for what is left out`
+const columnsForm = `give figure=A,judges=C-G for one row per figure (k=B with it for the K), figure=2,judges=4-8 (rows) for one row per judge, or figure=A,judge=B,mark=C for one row per mark, and leave=H for what is left out`
 
 // ParseColumns reads columns as a person gives them: figure=A,judges=C-G, or
 // judges=C+E+F; figure=A,judge=B,mark=C; leave=H with either or alone; headings
@@ -45,7 +46,7 @@ func ParseColumns(text string) (Columns, error) {
 		}
 		seen[key] = true
 		if !c.set(key, value) {
-			return Columns{}, fmt.Errorf("%q is none of figure, judges, judge, mark, leave; %s", key, columnsForm)
+			return Columns{}, fmt.Errorf("%q is none of figure, k, judges, judge, mark, leave; %s", key, columnsForm)
 		}
 	}
 	if !c.complete() {
@@ -59,6 +60,8 @@ func (c *Columns) set(key, value string) bool {
 	switch key {
 	case "figure":
 		c.Figure = value
+	case "k":
+		c.K = value
 	case "judges":
 		c.Judges = strings.Split(value, "+")
 	case "judge":
@@ -78,7 +81,7 @@ func (c Columns) complete() bool {
 	wide := c.Judges != nil && c.Judge == "" && c.Mark == ""
 	long := c.Judges == nil && c.Judge != "" && c.Mark != ""
 	if c.Figure == "" {
-		return c.Leave != nil && c.Judges == nil && c.Judge == "" && c.Mark == ""
+		return c.Leave != nil && c.Judges == nil && c.K == "" && c.Judge == "" && c.Mark == ""
 	}
 	return wide || long
 }
@@ -88,6 +91,7 @@ func (c Columns) String() string {
 	var parts []string
 	for _, part := range []struct{ key, value string }{
 		{"figure", c.Figure},
+		{"k", c.K},
 		{"judges", strings.Join(c.Judges, "+")},
 		{"judge", c.Judge},
 		{"mark", c.Mark},
@@ -150,7 +154,7 @@ func (f columnFinder) all(c Columns) (l layout, what string) {
 	finds := []struct {
 		text string
 		into *int
-	}{{c.Figure, &l.figure}, {c.Judge, &l.judge}, {c.Mark, &l.mark}}
+	}{{c.Figure, &l.figure}, {c.K, &l.k}, {c.Judge, &l.judge}, {c.Mark, &l.mark}}
 	for _, find := range finds {
 		if find.text == "" {
 			continue
@@ -166,7 +170,7 @@ func (f columnFinder) all(c Columns) (l layout, what string) {
 	}
 	judges, what := f.spans(c.Judges)
 	for _, n := range judges {
-		if n != l.figure && !slices.Contains(l.left, n) && len(l.judges) <= mostJudges && !l.marks(n) {
+		if n != l.figure && n != l.k && !slices.Contains(l.left, n) && len(l.judges) <= mostJudges && !l.marks(n) {
 			l.judges = append(l.judges, judgeColumn{column: n})
 		}
 	}

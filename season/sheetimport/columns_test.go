@@ -103,7 +103,7 @@ func TestParseColumns(t *testing.T) {
 		"A,C-E":                        `"A" is not NAME=COLUMN`,
 		"figure=":                      `"figure=" is not NAME=COLUMN`,
 		"figure=A,figure=B":            "figure is given twice",
-		"figure=A,name=B":              `"name" is none of figure, judges, judge, mark, leave`,
+		"figure=A,name=B":              `"name" is none of figure, k, judges, judge, mark, leave`,
 		"figure=A":                     "says too little or too much",
 		"judges=C-E":                   "says too little or too much",
 		"figure=A,judge=B":             "says too little or too much",

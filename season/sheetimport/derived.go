@@ -25,18 +25,11 @@ const pointsOfEach = "points of all"
 // workings are the ways that are known: means and points of all judges, and
 // each judge's points.
 func (s *sheet) workings() []working {
-	mean := func(marks []float64) float64 {
-		sum := 0.0
-		for _, m := range marks {
-			sum += m
-		}
-		return sum / float64(len(marks))
-	}
 	list := []working{
-		{name: "mean", judge: -1, of: func(_ float64, m []float64) float64 { return mean(m) }},
-		{name: pointsOfAll, judge: -1, of: func(k float64, m []float64) float64 { return k * mean(m) }},
-		{name: "sum", judge: -1, of: func(_ float64, m []float64) float64 { return mean(m) * float64(len(m)) }},
-		{name: pointsOfEach, judge: -1, of: func(k float64, m []float64) float64 { return k * mean(m) * float64(len(m)) }},
+		{name: "mean", judge: -1, of: func(_ float64, m []float64) float64 { return meanOf(m) }},
+		{name: pointsOfAll, judge: -1, of: func(k float64, m []float64) float64 { return k * meanOf(m) }},
+		{name: "sum", judge: -1, of: func(_ float64, m []float64) float64 { return meanOf(m) * float64(len(m)) }},
+		{name: pointsOfEach, judge: -1, of: func(k float64, m []float64) float64 { return k * meanOf(m) * float64(len(m)) }},
 	}
 	for j := range s.out.Panel {
 		list = append(list, working{name: "points of " + s.out.Panel[j], judge: j, of: func(k float64, m []float64) float64 { return k * m[0] }})
@@ -74,7 +67,10 @@ type fit struct {
 // where the fit is chance.
 func (s *sheet) fits(column int, w working) (fit, bool) {
 	f := fit{working: w}
-	unit := s.shownUnit(column)
+	unit, mean := s.shownUnit(column), w.name == "mean" && says(s.headingRow().Cell(column), meanHeadings)
+	if mean && s.inHalves(column) {
+		unit = max(unit, 0.26) // rounded to a half
+	}
 	for _, r := range s.block.rows {
 		cell := s.Rows[r.at].Cell(column)
 		if cell.Kind == Empty || s.out.Rows[r.line] == nil {
@@ -84,7 +80,7 @@ func (s *sheet) fits(column int, w working) (fit, bool) {
 		if !ok {
 			return f, false
 		}
-		f.beyond = f.beyond || !mayBeGrade(value)
+		f.beyond = f.beyond || mean || !mayBeGrade(value) || value > 10 && !s.tenths
 		marks, ok := s.marksFor(w, s.out.Rows[r.line])
 		if !ok {
 			continue
@@ -95,8 +91,7 @@ func (s *sheet) fits(column int, w working) (fit, bool) {
 			f.agree++
 		}
 	}
-	enough := f.agree >= 2 && len(f.wrong) == 0 || f.agree >= 3
-	return f, f.beyond && enough && f.agree >= 3*len(f.wrong)
+	return f, f.beyond && mostly(f.agree, len(f.wrong))
 }
 
 // better reports whether a fit is better than another one.
@@ -129,6 +124,14 @@ func (s *sheet) shownUnit(column int) float64 {
 	return 1.01 * math.Pow10(-min(most, 3))
 }
 
+// inHalves reports whether a column shows halves alone, to one decimal at most.
+func (s *sheet) inHalves(column int) bool {
+	return !slices.ContainsFunc(s.block.rows, func(r lineRow) bool {
+		value, decimals, ok := number(s.Rows[r.at].Cell(column))
+		return ok && (decimals > 1 || !mayBeGrade(value))
+	})
+}
+
 // workedOut reports whether a column holds what was worked out of the marks that
 // were read. Where one cell of it does not fit, that or a mark is mistyped. What fits the
 // marks better with those of judges who were left out is not judged.
@@ -153,31 +156,19 @@ func (s *sheet) workedOut(column int) bool {
 	return true
 }
 
-// kByContents finds the column of K by what it holds: the K of the sequence's
-// lines, which no judge's marks could be.
+// kByContents finds the column of K by what it holds: the K of the sequence's lines, but
+// for a few where no judge's marks could be such, each of them where they could.
 func (s *sheet) kByContents() {
 	if s.layout.k > 0 {
 		return
 	}
+	lines := s.linesBeneath()
 	for column := 1; column <= min(s.width(), widest); column++ {
 		if s.reads(column) || slices.Contains(s.layout.left, column) {
 			continue
 		}
-		agree, differ, beyond := 0, 0, false
-		for _, row := range s.Rows[min(s.layout.first, len(s.Rows)):] {
-			line := s.lineNamed(row)
-			value, _, ok := number(row.Cell(column))
-			if line < 0 || !ok {
-				continue
-			}
-			beyond = beyond || value > 10
-			if int(value*2) == 2*s.o.Lines[line].K {
-				agree++
-			} else {
-				differ++
-			}
-		}
-		if beyond && agree >= 3 && agree >= 3*differ {
+		f := s.fitsK(lines, column)
+		if f.agree >= 3 && (f.differ == 0 && f.whole || f.above && f.agree >= 3*f.differ) {
 			s.layout.k = column
 			return
 		}

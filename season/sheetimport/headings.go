@@ -53,7 +53,7 @@ func (s *sheet) columnsHint() string {
 		s.layout.left, _ = columnFinder{s.width(), s.headingRow(), false}.spans(s.o.Columns.Leave)
 		s.kByContents()
 		if judges := s.markColumns(false); len(judges) > 0 && (s.o.Panel == nil || len(judges) == len(s.o.Panel)) {
-			columns.Figure, columns.Judges = ColumnName(figure), columnSpans(judges)
+			columns.Figure, columns.Judges = ColumnName(figure), s.columnSpans(judges)
 		}
 		s.layout = layout{}
 	}
@@ -61,15 +61,15 @@ func (s *sheet) columnsHint() string {
 }
 
 // columnSpans names columns as judges= takes them: C-G, or C and E-G.
-func columnSpans(judges []judgeColumn) (spans []string) {
+func (s *sheet) columnSpans(judges []judgeColumn) (spans []string) {
 	for from := 0; from < len(judges); {
 		to := from
 		for to+1 < len(judges) && judges[to+1].column == judges[to].column+1 {
 			to++
 		}
-		name := ColumnName(judges[from].column)
+		name := bare(s.columnName(judges[from].column))
 		if to > from {
-			name += "-" + ColumnName(judges[to].column)
+			name += "-" + bare(s.columnName(judges[to].column))
 		}
 		spans, from = append(spans, name), to+1
 	}
@@ -196,8 +196,12 @@ func isMean(column int, others []int, rows []Row) bool {
 			agree++
 		}
 	}
-	return agree >= 3 && agree >= 3*differ && beyond
+	return mostly(agree, differ) && beyond
 }
+
+// mostly reports whether numbers agree with what they are compared with but for a few
+// slips: of a quarter of the rows at most, or of one.
+func mostly(agree, differ int) bool { return agree >= 2 && differ <= max(1, (agree+differ)/4) }
 
 // leftMarks are those of the columns that were left out that hold marks and nothing else.
 func (s *sheet) leftMarks(rows []Row, left []int) []int {

@@ -45,8 +45,8 @@ func (s *sheet) noColumn(what string) {
 // extras finds the columns that are read beside the marks, by their headings.
 func (l *layout) extras(headings Row) {
 	free := func(column int) bool { return !l.marks(column) && !slices.Contains(l.left, column) }
-	if k := heading(headings, kHeadings); free(k) {
-		l.k = k
+	if at := slices.IndexFunc(headings.Cells, headsK); at >= 0 && l.k == 0 && free(headings.Cells[at].Column) {
+		l.k = headings.Cells[at].Column
 	}
 	if flight := heading(headings, flightHeadings); l.long() && free(flight) {
 		l.flight = flight // a row a figure is one flight's

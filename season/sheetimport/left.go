@@ -17,7 +17,7 @@ func (s *sheet) leftJudges() []judgeColumn {
 	var found []judgeColumn
 	for _, column := range s.leftMarks(rows, s.layout.left) {
 		head := s.headingRow().Cell(column)
-		if s.reads(column) || s.ownNumbers(column) || s.holdsK(column) || says(head, workedOutHeadings) || says(head, figureHeadings) || says(head, kHeadings) {
+		if s.reads(column) || s.ownNumbers(column) || s.holdsK(column) || says(head, workedOutHeadings) || says(head, figureHeadings) || headsK(head) {
 			continue
 		}
 		found = append(found, judgeColumn{column, head.Text})

@@ -55,7 +55,8 @@ func (s *sheet) tellJudges() {
 	strangers := s.otherJudges()
 	if len(strangers) == 0 || len(s.absentees) == 0 {
 		for _, p := range strangers {
-			s.stranger(p.cell, p.row)
+			s.problem(p.cell.Column, p.row, s.leaving(s.leavable(p.cell.Column))+" leaves it unread where it is no judge's; another panel is given with --panel",
+				"judge %s is not on the panel (%s)", described(p.cell), listed(s.o.Panel))
 		}
 		for _, name := range s.absentees {
 			s.absent(name, s.aColumn())

@@ -222,6 +222,9 @@ func (s *sheet) settle() {
 		s.found = s.setJudges(nil)
 		return
 	}
+	if s.o.Panel == nil {
+		s.doubtJudges()
+	}
 	s.found = !s.seats || s.takeSeats()
 	s.found = s.found && s.setJudges(s.layout.judges)
 }
@@ -273,7 +276,7 @@ type sheet struct {
 	openRow     bool            // a row that nothing names may be the missing line
 	otherK      map[int]bool    // lines whose K was said to differ
 	wrongK      []wrongK        // K that differs
-	strangers   []int           // columns of judges who are not on the panel
+	strangers   []int           // columns of judges who are not on the panel, and those asked about
 	absentees   []string        // judges of the panel who have no column
 	lone        bool            // the sheet of one judge alone
 	seats       bool            // the headings number the judges' seats

@@ -20,8 +20,38 @@ var (
 	figureHeadings = []string{"figure", "figures", "fig", "figs", "figure no", "fig no", "figure number", "no", "nr", "number", "#"}
 	judgeHeadings  = []string{"judge", "judges", "judge name"}
 	markHeadings   = []string{"mark", "marks", "grade", "grades"}
-	kHeadings      = []string{"k", "k factor", "k-factor"}
 	flightHeadings = []string{"flight"}
+)
+
+// kHeadings head the column of K; coefficientWords begin its heading too.
+var (
+	kHeadings        = []string{"k", "k factor", "k-factor", "k faktor", "k-faktor", "k wert", "k-wert"}
+	coefficientWords = []string{
+		"coef", "coeff", "coeffs", "coefs", "coefficient", "coefficients", "coefficiente", "coefficienti", "coeficiente", "coeficientes", "coëfficiënt",
+		"koef", "koeff", "koeffizient", "koeffizienten", "koeficient", "koeficienty", "koefficient", "koefficienter", "koeffisient", "koefficiens",
+		"kerroin", "katsayı", "együttható", "współczynnik", "wsp", "factor", "factors", "faktor", "faktoren", "facteur", "fattore", "fator",
+		"schwierigkeit", "schwierigkeitsgrad", "schwierigkeitsfaktor", "difficulty", "difficulté", "difficoltà", "dificultad", "dificuldade",
+		"obtížnost", "trudność", "svårighet",
+	}
+)
+
+// headsK reports whether a cell heads the column of K.
+func headsK(c Cell) bool {
+	return says(c, kHeadings) || c.Kind == Text && slices.Contains(coefficientWords, firstWord(c))
+}
+
+// meanHeadings head the mean of the judges' marks, and pointsWords what K makes of it, in
+// languages whose offices send sheets.
+var (
+	meanHeadings = []string{
+		"mean", "average", "avg", "ø", "x̄", "durchschnitt", "durchschn", "mittel", "mittelwert", "schnitt", "notenschnitt", "moyenne", "moy", "media", "promedio",
+		"média", "gemiddelde", "gemiddeld", "gem", "medel", "medelvärde", "snitt", "gjennomsnitt", "gennemsnit", "keskiarvo", "průměr", "priemer", "średnia",
+		"átlag", "ortalama", "prosjek", "povprečje",
+	}
+	pointsWords = []string{
+		"pkt", "pkte", "pkty", "punkte", "punkt", "punkty", "puntos", "punti", "pontos", "punten", "poäng", "poeng", "point", "pisteet", "body", "bodů", "pontok",
+		"puan", "wertung", "summe", "gesamt", "somme", "suma", "summa", "somma", "soma",
+	}
 )
 
 // noJudge are headings of columns that are known and are no judge's.
@@ -31,6 +61,17 @@ var noJudge = []string{
 	"date", "time", "pilot", "flight", "code", "codes", "catalogue", "element", "elements", "label", "kind", "group", "groups",
 	"note", "notes", "remark", "remarks", "comment", "comments", "void", "subtotal", "contest", "category", "programme",
 	"description", "title",
+}
+
+// namesNoJudge reports whether a text is a heading of a column that is no judge's.
+func namesNoJudge(text string) bool {
+	text = folded(text)
+	for _, words := range [][]string{noJudge, figureHeadings, kHeadings, coefficientWords, meanHeadings, pointsWords} {
+		if slices.Contains(words, text) {
+			return true
+		}
+	}
+	return false
 }
 
 // workedOutHeadings are those of them under which numbers like marks are expected: K, and
@@ -182,7 +223,7 @@ const longestName = 64
 func judgeNamed(text string) (string, bool) {
 	forms := judgeForms(text)
 	for _, form := range slices.Backward(forms) {
-		if len(form) <= longestName && season.IsHandle(form) && !slices.Contains(noJudge, folded(form)) && !slices.Contains(figureHeadings, folded(form)) {
+		if len(form) <= longestName && season.IsHandle(form) && !namesNoJudge(form) {
 			return form, true
 		}
 	}

@@ -51,8 +51,10 @@ which is said. Grades may lack their decimal point (85 for 8.5); where two
 readings are possible it asks, and never guesses.
 
 Every cell is read, listed as not read, or reported as an error. A column that
-is not understood is an error, since it could be a judge's. --columns leaves out
-what is not to be read: leave=H a column, leave=16:28 rows, leave=I6 a cell.
+is not understood is an error, since it could be a judge's; so is one that could
+be a judge's as well as K or a mean, where no panel says who judged. --columns
+says which is which: figure=A,k=B,judges=C-E. It leaves out what is not to be
+read: leave=H a column, leave=16:28 rows, leave=I6 a cell.
 
 It shows the block that it would add to the ledger; --write adds it. To a flight
 that the ledger has without marks it adds what is missing there. Formulas
@@ -72,7 +74,7 @@ it for the next one.`,
 		f.Var(answerFlag{o.flight, field}, flag.name, field.Usage()+flag.beyond)
 	}
 	f.Var(oneText{&o.worksheet}, "sheet", "the `WORKSHEET`, where the workbook has several")
-	f.Var(oneText{&o.columns}, "columns", "what holds what: figure=A,judges=C-G (figure=2,judges=4-8 for rows) or figure=A,judge=B,mark=C; leave=H+16:28+I6 for what is left out")
+	f.Var(oneText{&o.columns}, "columns", "what holds what: figure=A,judges=C-G (figure=2,judges=4-8 for rows; k=B with it for the K) or figure=A,judge=B,mark=C; leave=H+16:28+I6 for what is left out")
 	f.Var(oneText{&o.officialFrom}, "official-from", "the `CELL` of the printed final total, taken as official: I19, of another worksheet Summary!B6")
 	f.Var(oneText{&o.remember}, "remember", "keep --columns, --sheet and --official-from under this `NAME`, beside the ledger")
 	f.Var(oneText{&o.layout}, "layout", "use what was kept under this `NAME`; flags given win")
