@@ -66,7 +66,8 @@ type Year struct {
 	Warned *Warned `json:"warned,omitempty"`
 	// Running says that the year is not over on Asof.
 	Running bool `json:"running,omitempty"`
-	// LinesSince are the lines of money after the year, up to Asof; none where it is Quiet.
+	// LinesSince are the costs, incomes, settlements and debts after the year, up to Asof;
+	// none where it is Quiet.
 	LinesSince int `json:"linesSince,omitempty"`
 	// Beside is another year, the one before where none is named.
 	Beside *Year  `json:"beside,omitempty"`

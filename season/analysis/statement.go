@@ -154,26 +154,29 @@ func (s *Statement) markUnpaid(o OwedClub) {
 
 // linesSince counts the lines after a year that change a party's balance.
 func linesSince(l *season.Ledger, y YearSummary, p season.Party) int {
-	return linesAfter(l, y, func(m season.Movement) bool {
-		line, about := lineOf(m, p)
-		return about && !line.Alone()
-	})
-}
-
-// LinesAfter counts the lines of money after a year, up to the ledger's AsOf.
-func LinesAfter(l *season.Ledger, y YearSummary) int {
-	return linesAfter(l, y, func(season.Movement) bool { return true })
-}
-
-func linesAfter(l *season.Ledger, y YearSummary, counts func(season.Movement) bool) int {
 	n := 0
 	for _, m := range season.Movements(l) {
-		if m.Date > y.Last && l.Past(m.Date) && counts(m) {
+		if line, about := lineOf(m, p); about && !line.Alone() && y.followedBy(l, m.Date) {
 			n++
 		}
 	}
 	return n
 }
+
+// LinesAfter counts the costs, incomes, settlements and debts after a year, up to the
+// ledger's AsOf.
+func LinesAfter(l *season.Ledger, y YearSummary) int {
+	n := 0
+	EachMoneyLine(l, func(m MoneyLine) {
+		if m.Count == nil && y.followedBy(l, m.Date) {
+			n++
+		}
+	})
+	return n
+}
+
+// followedBy reports whether a day is after the year, and not after the ledger's AsOf.
+func (y YearSummary) followedBy(l *season.Ledger, d season.Date) bool { return d > y.Last && l.Past(d) }
 
 // enter adds the line to its account.
 func (s *StatementLine) enter(a *StatementAccount) {

@@ -205,3 +205,16 @@ func requireShifted(t *testing.T, without, with analysis.CashBook, l *season.Led
 	}
 	require.Len(t, with.Lines, len(without.Lines)+2, "a count after the day is none")
 }
+
+// Each cost, income, settlement and debt after a year is a line that followed, up to the
+// day that stands for today; a count of what is in hand is none.
+func TestLinesAfterAYear(t *testing.T) {
+	lines := []string{
+		"cost 2025-01-10 membership 50.00 EUR for ines by club to club", "income 2026-01-10 sponsorship 10.00 EUR", "income 2026-02-10 sponsorship 11.00 EUR",
+		"cost 2026-03-01 hall-hire 5.00 EUR for club by club", "cost 2026-03-02 tea 6.00 EUR for ines", "settle 2026-03-03 ines club 50.00 EUR",
+		"owed 2026-03-04 tobias club 7.00 EUR", "in-hand 2026-03-05 bank 66.00 EUR", "income 2026-11-26 sponsorship 12.00 EUR",
+	}
+	l := yearBook(t, lines...)
+	assert.Equal(t, 6, analysis.LinesAfter(l, yearOf(t, l, 2025)))
+	assert.Zero(t, analysis.LinesAfter(l, yearOf(t, l, 2026)))
+}
