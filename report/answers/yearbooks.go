@@ -206,24 +206,18 @@ type Budget struct {
 }
 
 // BudgetInAll is what is budgeted on one side in a currency beside all that came in or
-// was spent; false where nothing is budgeted. Whole says that every kind of that has a
-// budget, so that the two may be compared.
-func (d ClubYear) BudgetInAll(income bool, currency string) (all Budget, whole, found bool) {
-	kinds, actual, budgeted := d.Costs, d.CostTotals, d.CostBudgetTotals
+// was spent, of kinds without a budget too; false where nothing is budgeted.
+func (d ClubYear) BudgetInAll(income bool, currency string) (all Budget, found bool) {
+	actual, budgeted := d.CostTotals, d.CostBudgetTotals
 	if income {
-		kinds, actual, budgeted = d.Income, d.IncomeTotals, d.IncomeBudgetTotals
+		actual, budgeted = d.IncomeTotals, d.IncomeBudgetTotals
 	}
-	whole = !slices.ContainsFunc(kinds, func(k KindSum) bool {
-		return k.Currency == currency && !slices.ContainsFunc(d.Budget, func(b Budget) bool {
-			return b.Income == income && b.Kind == k.Kind && b.Currency == currency
-		})
-	})
 	sum, found := SumIn(budgeted, currency)
 	came, any := SumIn(actual, currency)
 	if !any {
 		came = sum.Minus(sum)
 	}
-	return Budget{Currency: currency, Amount: sum, Actual: came, Income: income}, whole, found
+	return Budget{Currency: currency, Amount: sum, Actual: came, Income: income}, found
 }
 
 // Agreed is the year's result as the assembly agreed it. Own is the one

@@ -138,9 +138,8 @@ func TestYearOfPilotsAlone(t *testing.T) {
 	}
 }
 
-// The sum of the budget stands beneath, and its result; a kind without one says so, and
-// what was spent in all is then no more than the budget by no mark; what members bore
-// of a kind that was budgeted is said to be none of the club's costs.
+// The sum of the budget stands beneath, and its result; a kind without one says so; what
+// members bore of a kind that was budgeted is said to be none of the club's costs.
 func TestBudgetInAll(t *testing.T) {
 	book := "pilot ines\nbudget 2026 tea 20 EUR\nbudget 2026 aircraft 300 EUR\nbudget 2026 dues 350 EUR income\nincome 2026-01-05 dues 330 EUR\n" +
 		"cost 2026-02-01 tea 25 EUR for club\ncost 2026-03-01 aircraft 150 EUR for ines by club\n"
@@ -151,6 +150,17 @@ func TestBudgetInAll(t *testing.T) {
 	assert.Contains(t, page, "aircraft: 150.00 EUR was borne by others, and what members bear is no cost of\n  the club\n")
 	assert.Regexp(t, `(?m)^all +330\.00 +350\.00 +all +26\.00 +320\.00$`, yearText(t, yearFirstPage(t, book+"cost 2026-02-02 soap 1 EUR for club\n", 2026)))
 	assert.Regexp(t, `(?m) soap +1\.00 +none$`, yearText(t, yearFirstPage(t, book+"cost 2026-02-02 soap 1 EUR for club\n", 2026)))
+}
+
+// The mark of the sum is that of what came in or was spent in all, of kinds without a
+// budget too.
+func TestBudgetInAllFollowsTheSum(t *testing.T) {
+	book := "budget 2025 sponsorship 250.00 EUR income\nincome 2025-03-20 sponsorship 300.00 EUR\n"
+	assert.Regexp(t, `(?m)^all +300\.00 +250\.00 \+ +all +0\.00$`, yearText(t, yearFirstPage(t, book, 2025)))
+	assert.Regexp(t, `(?m)^all +340\.00 +250\.00 \+ +all +0\.00$`, yearText(t, yearFirstPage(t, book+"income 2025-12-05 donation 40.00 EUR\n", 2025)))
+	spent := "budget 2025 tea 50.00 EUR\ncost 2025-02-01 tea 20.00 EUR for club\ncost 2025-02-02 soap 10.00 EUR for club\n"
+	assert.Regexp(t, `(?m)^all +0\.00 +all +30\.00 +50\.00 -$`, yearText(t, yearFirstPage(t, spent, 2025)))
+	assert.Regexp(t, `(?m)^all +0\.00 +all +50\.00 +50\.00$`, yearText(t, yearFirstPage(t, spent+"cost 2025-02-03 cups 20.00 EUR for club\n", 2025)))
 }
 
 // Numbers with a beginning are named as they are written, beside plain ones.

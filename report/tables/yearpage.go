@@ -337,16 +337,13 @@ func (s side) totals(d answers.Year, currency string) []report.Cell {
 	return cells
 }
 
-// budgetInAll is the sum of a side's budget, marked where every kind of the year has one.
+// budgetInAll is the sum of a side's budget, marked as the sum beside it is more or less.
 func budgetInAll(d answers.Year, income bool, currency string) report.Cell {
-	switch all, whole, found := d.Club.BudgetInAll(income, currency); {
-	case !found:
+	all, found := d.Club.BudgetInAll(income, currency)
+	if !found {
 		return report.Empty()
-	case whole:
-		return amountCell(all.Amount).Marked(words.OverMark(d, all))
-	default:
-		return amountCell(all.Amount)
 	}
+	return amountCell(all.Amount).Marked(words.OverMark(d, all))
 }
 
 // IncomeAndCosts has the club's income by kind beside its costs by kind, each

@@ -53,6 +53,7 @@ func clubLedgers(t testing.TB) map[string]struct {
 		"awkward":           {load(t, awkwardLedger), 2026},
 		"without a flight":  {testkit.Book(t, "pilot ines\n  name \"Ines\"\ncost 2026-01-10 membership 120 EUR for ines to club\n"), 2026},
 		"nothing":           {testkit.Book(t, "pilot ines\n"), 2026},
+		"a budget":          {testkit.Book(t, budgetLedger), 2026},
 	}
 }
 
@@ -367,6 +368,19 @@ func TestNothingIsBlank(t *testing.T) {
 	}
 	require.Equal(t, " club, others", blank["saltmarsh-trophy"], "Ines got all of hers back: 0")
 	require.Equal(t, " Yuki Lindqvist", blank["longmere-spring"])
+}
+
+// budgetLedger has income of a kind without a budget.
+const budgetLedger = "budget 2026 sponsorship 250.00 EUR income\nincome 2026-03-20 sponsorship 300.00 EUR\nincome 2026-09-05 donation 40.00 EUR\n"
+
+// What came in of all kinds stands beside the sum of the budget, with what is over it.
+func TestBudgetInAllFollowsTheSum(t *testing.T) {
+	book := open(t, clubFile(t, testkit.Book(t, budgetLedger), 2026))
+	rows, err := book.GetRows(words.TheYearSheet, excelize.Options{RawCellValue: true})
+	require.NoError(t, err)
+	at := slices.IndexFunc(rows, func(row []string) bool { return len(row) > 0 && row[0] == words.RowAll })
+	require.Positive(t, at)
+	assert.Equal(t, []string{words.RowAll, "EUR", "340", "250", "90"}, rows[at])
 }
 
 // What is billed and not paid stands on the first sheet, as it does on the page of

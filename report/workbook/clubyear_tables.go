@@ -339,7 +339,7 @@ func (p *yearPage) kindCells(l kindLine, column string, income bool, row int) []
 	}
 	none := empty()
 	if _, some := answers.KindIn(kindsOfClub(p.c.Year, income), l.kind, l.currency); some {
-		if _, _, found := p.c.Year.Club.BudgetInAll(income, l.currency); found {
+		if _, found := p.c.Year.Club.BudgetInAll(income, l.currency); found {
 			none.value = xlsx.Text(words.NoBudget)
 			none.look.Align = "right"
 		}
@@ -363,16 +363,12 @@ func (p *yearPage) kindTotals(t *yearTable, income bool) {
 				add(amountIn(y.Club.CostTotals, currency))
 			}
 		}
-		all, whole, found := p.c.Year.Club.BudgetInAll(income, currency)
+		all, found := p.c.Year.Club.BudgetInAll(income, currency)
 		if !found {
 			t.add(append(cells, empty(), empty())...)
 			continue
 		}
 		add(amountValue(all.Amount))
-		if !whole { // the budget is of some kinds, beside all that was spent
-			t.add(append(cells, empty())...)
-			continue
-		}
 		t.add(append(cells, p.amountCell(currency, less(all.Actual, all.Amount), xlsx.At(3, t.next())+"-"+xlsx.At(len(cells), t.next())).strong())...)
 	}
 }
