@@ -18,7 +18,10 @@ type Home struct {
 	Category string      `json:"category,omitempty"`
 	Open     []Open      `json:"open"`
 	Last     *LastFlight `json:"last,omitempty"`
-	Seasons  []SeasonSum `json:"seasons"`
+	// Result is the latest contest result without a flight, absent where a contest flight
+	// is later.
+	Result  *LastResult `json:"result,omitempty"`
+	Seasons []SeasonSum `json:"seasons"`
 	// Word is the trend of the latest season, Trended, in the category flown last;
 	// Chance that in which chance alone gives a word that claims or may claim a change.
 	Word       TrendWord     `json:"word,omitempty"`
@@ -98,6 +101,24 @@ const (
 	OfficialMarks      = analysis.OfficialMarks
 )
 
+// LastResult is a contest's typed result of a pilot, of which no flight is in the ledger.
+type LastResult struct {
+	Contest string        `json:"contest"`
+	Name    string        `json:"name"`
+	Date    string        `json:"date"`
+	Percent report.Number `json:"percent,omitzero"`
+	Place   int           `json:"place,omitempty"`
+	Of      int           `json:"of,omitempty"`
+}
+
+func lastResultOf(h analysis.Home) *LastResult {
+	c := h.Result
+	if c == nil {
+		return nil
+	}
+	return &LastResult{c.Contest.Handle, c.Contest.Name, c.Contest.First.String(), report.Exact(c.Result.Percent), c.Rank, c.Of}
+}
+
 // OfficialState says how an official total lies to the marks.
 type OfficialState = analysis.OfficialState
 
@@ -138,7 +159,7 @@ func HomeOf(l *season.Ledger, p *season.Pilot) (Home, error) {
 	var step *Step
 	season.Together(func() { step = stepOf(l, p) }, func() { back = analysis.ComesBack(l, p) })
 	d := Home{
-		Pilot: p.Handle, Name: p.Name, Category: ahead.Category, Open: openOf(analysis.OpenMatters(l, p)), Last: lastFlightOf(l, h), Seasons: []SeasonSum{},
+		Pilot: p.Handle, Name: p.Name, Category: ahead.Category, Open: openOf(analysis.OpenMatters(l, p)), Last: lastFlightOf(l, h), Result: lastResultOf(h), Seasons: []SeasonSum{},
 		Recurring: kindsOf(back[:min(analysis.RecurringNamed, len(back))]), Reviewed: h.Reviewed, Without: kindsOf(analysis.Without(back)), Drills: openDrills(l, p),
 		Step: step, Owes: []Payment{}, PlanCategory: analysis.PlanCategory(l, p),
 		Limits: HomeLimits{analysis.ExpiryDays, analysis.RecurringDays, analysis.PlanFlights},

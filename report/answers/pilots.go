@@ -75,6 +75,8 @@ type PilotLine struct {
 	Reviewed    int      `json:"reviewed"`
 	Open        int      `json:"open"`
 	Expires     []Expiry `json:"expires"`
+	// Result is as on the home page.
+	Result *LastResult `json:"result,omitempty"`
 }
 
 // PilotsOf has a line for every pilot of the ledger, in the order of definition.
@@ -89,7 +91,7 @@ func pilotLineOf(l *season.Ledger, p *season.Pilot) PilotLine {
 	h, ahead := analysis.HomeOf(l, p), analysis.AheadOf(l, p)
 	d := PilotLine{
 		Pilot: p.Handle, Name: p.Name, Review: len(h.Review), ToReview: []string{}, Category: ahead.Category, Flights: h.Flights,
-		Open: len(analysis.OpenMatters(l, p)), Missing: []string{}, Titles: []string{}, Untold: []string{}, Reviewed: h.Reviewed, Level: LevelOf(l, p),
+		Open: len(analysis.OpenMatters(l, p)), Result: lastResultOf(h), Missing: []string{}, Titles: []string{}, Untold: []string{}, Reviewed: h.Reviewed, Level: LevelOf(l, p),
 	}
 	d.Word, d.WordReason, d.Chance, d.Longer = formOf(l, p, h)
 	for _, f := range slices.Backward(h.Review) {

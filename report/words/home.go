@@ -3,6 +3,7 @@ package words
 import (
 	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 
 	"boxbook/report"
@@ -77,7 +78,7 @@ const homeNamed = 2
 
 // HomeLines are what a pilot should know first, in the order of a home page.
 func HomeLines(d answers.Home) []HomeLine {
-	lines := []HomeLine{{homeOpen, homeOpenWords(d), len(d.Open) > 0}, {homeLast, homeLastWords(d.Last), false}}
+	lines := []HomeLine{{homeOpen, homeOpenWords(d), len(d.Open) > 0}, {homeLast, homeLatest(d), false}}
 	for i, s := range d.Seasons {
 		lines = append(lines, HomeLine{Label: Sentence(SeasonChosen(s.Season)), Text: seasonSumWords(d, s, i > 0)})
 	}
@@ -121,10 +122,37 @@ func andMore(named []string, more int, one, many string) string {
 	return text
 }
 
-func homeLastWords(f *answers.LastFlight) string {
-	if f == nil {
+// homeLatest is the latest contest flight, behind the result without a flight that is
+// later.
+func homeLatest(d answers.Home) string {
+	switch {
+	case d.Last == nil && d.Result == nil:
 		return "none yet"
+	case d.Result == nil:
+		return homeLastWords(d.Last)
+	case d.Last == nil:
+		return resultAlone(*d.Result) + "; " + withoutFlight
+	default:
+		return resultAlone(*d.Result) + "; " + withoutFlight + "; the last contest flight: " + homeLastWords(d.Last)
 	}
+}
+
+// withoutFlight says of a result that the ledger has no flight of it.
+const withoutFlight = "a result without a flight"
+
+// resultAlone is a result of which no flight is in the ledger.
+func resultAlone(r answers.LastResult) string {
+	said := []string{r.Name, r.Date}
+	if r.Percent.Known() {
+		said = slices.Insert(said, 0, r.Percent.Text(PercentDecimals)+"%")
+	}
+	if r.Place > 0 {
+		said = append(said, "place "+placeWords(r.Place, r.Of))
+	}
+	return strings.Join(said, ", ")
+}
+
+func homeLastWords(f *answers.LastFlight) string {
 	said := []string{"no score"}
 	switch {
 	case f.Percent.Known():

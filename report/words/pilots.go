@@ -102,6 +102,9 @@ func PilotsNotes(d answers.Pilots) []string {
 	if said := levelNote(d); said != "" {
 		notes = append(notes, said)
 	}
+	if said := pilotsResults(d); said != "" {
+		notes = append(notes, said)
+	}
 	if said := PilotsToReview(d); said != "" {
 		notes = append(notes, said)
 	}
@@ -117,6 +120,21 @@ func trendNote(d answers.Pilots) string {
 		}
 	}
 	return text
+}
+
+// pilotsResults names the contest results without a flight that are later than any
+// contest flight, "" where there are none.
+func pilotsResults(d answers.Pilots) string {
+	var said []string
+	for _, p := range d.Pilots {
+		if p.Result != nil {
+			said = append(said, p.Pilot+", "+resultAlone(*p.Result))
+		}
+	}
+	if len(said) == 0 {
+		return ""
+	}
+	return "last contest, " + withoutFlight + ": " + strings.Join(said, "; ")
 }
 
 // mostToReview is how many flights are named of each pilot.

@@ -17,7 +17,9 @@ const ReviewDays = RecurringDays
 // one before it with a percent; nil where there is none. Seasons are the latest
 // season with a flight and the latest before it with a contest flight, newest
 // first. LastFlown is the latest flight of any kind, Flights how many contest
-// flights count, Review are those that wait for a review, the earliest first.
+// flights count, Review are those that wait for a review, the earliest first. Result
+// is the latest contest with a typed result and no contest flight that counts, nil
+// where a contest flight is later.
 type Home struct {
 	Pilot        *season.Pilot
 	Last, Before *season.Flight
@@ -26,6 +28,7 @@ type Home struct {
 	Flights      int
 	Review       []*season.Flight
 	Reviewed     int // flights that were gone through within ReviewDays, practice too
+	Result       *ContestLine
 }
 
 // SeasonSum is a season in a line: its contest flights with a percent, their mean
@@ -42,6 +45,7 @@ func HomeOf(l *season.Ledger, p *season.Pilot) Home {
 	out := Home{Pilot: p}
 	flights := l.Select(season.Selection{Pilot: p})
 	if len(flights) == 0 {
+		out.result(l, nil)
 		return out
 	}
 	out.LastFlown = flights[len(flights)-1]
@@ -64,7 +68,23 @@ func HomeOf(l *season.Ledger, p *season.Pilot) Home {
 	out.Flights = len(contested)
 	out.latest(contested)
 	out.seasons(l, contested)
+	out.result(l, contested)
 	return out
+}
+
+// result finds the latest contest result without a flight, where no contest flight is
+// later.
+func (o *Home) result(l *season.Ledger, contested []*season.Flight) {
+	for _, c := range l.Contests {
+		flown := slices.ContainsFunc(contested, func(f *season.Flight) bool { return f.Contest == c })
+		if flown || o.Last != nil && c.Last < o.Last.Date || o.Result != nil && c.First < o.Result.Contest.First {
+			continue
+		}
+		line := ContestLine{Contest: c}
+		if printedResult(l, season.Selection{Pilot: o.Pilot}, c, &line) {
+			o.Result = &line
+		}
+	}
 }
 
 // latest finds the latest contest flight and the one to hold it against.
