@@ -1,6 +1,7 @@
 package ledger
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -20,14 +21,19 @@ func (s *splitter) unknown(n int32, tok token, word string) {
 		d.rooted(s.f, "merge")
 		return
 	}
-	if kind, name := runTogether(word); kind != "" {
-		d.advise(instead("put a space after the first word: %s", kind+" "+name))
-		s.lose(n, name)
-		return
-	}
 	if kind := s.cutInTwo(n, word); kind != "" {
 		d.hinted("no space inside the word: %s", kind)
 		s.lose(n, word)
+		return
+	}
+	if key := keyMeant(word); key != "" && !tok.quoted {
+		d.hinted("%s", belongsUnder(key))
+		s.lose(n, word)
+		return
+	}
+	if kind, name := runTogether(word); kind != "" {
+		d.advise(instead("put a space after the first word: %s", kind+" "+name))
+		s.lose(n, name)
 		return
 	}
 	guess := s.r.guesses.kindNear(word)
@@ -39,6 +45,31 @@ func (s *splitter) unknown(n int32, tok token, word string) {
 	}
 	s.r.lostFile = s.r.lostFile || guess == includeKey
 	s.lose(n, word)
+}
+
+// keyMeant gives the key of some block's body that a word is, but for the case of its
+// letters, "" where it is none, or begins blocks too.
+func keyMeant(word string) string {
+	word = strings.ToLower(word)
+	if _, head := blockSpecs[word]; head || !isKeyAnywhere(word) {
+		return ""
+	}
+	return word
+}
+
+// belongsUnder says which blocks have lines with a key.
+func belongsUnder(key string) string {
+	var kinds []string
+	for _, kind := range blockKinds {
+		if slices.Contains(blockSpecs[kind].keys, key) {
+			kinds = append(kinds, kind)
+		}
+	}
+	list := kinds[0]
+	if last := len(kinds) - 1; last > 0 {
+		list = strings.Join(kinds[:last], ", ") + " or " + kinds[last]
+	}
+	return fmt.Sprintf("%q belongs under a %s, indented", key, list)
 }
 
 // lose gives up a line that could not be told and what stands beneath it: every

@@ -66,8 +66,14 @@ func (r *reader) misfit(b *block, line bodyLine, first *bodyLine) *Diagnostic {
 	case first == nil:
 		b.strays = append(b.strays, word)
 		d := r.at(b.f, line.key, unknownKey, blockNoun(b.kind), word)
-		if !isKeyAnywhere(word) {
+		switch key := keyMeant(word); {
+		case key != "" && !blockSpecs[b.kind].takes(key):
+			d.hinted("%s", belongsUnder(key))
+		case !isKeyAnywhere(word):
 			d.didYouMean(word, blockSpecs[b.kind].keys)
+		}
+		if _, head := blockSpecs[word]; head {
+			d.Fixes = nil // a keyword in another place is no misspelt one
 		}
 		d.meantAsComment()
 		if number, slip := rowSlip(word); blockSpecs[b.kind].rows && number != "" {
