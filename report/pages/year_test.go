@@ -521,7 +521,7 @@ func TestYearNamesUnpaidBills(t *testing.T) {
 	text := yearText(t, yearFirstPage(t, "pilot ines\npilot tobias\nowed 2025-12-01 ines club 4.00 EUR \"hangar key\"\n"+
 		"cost 2026-01-17 membership 120.00 EUR each for ines tobias by club to club\nsettle 2026-02-01 tobias club 120.00 EUR\n", 2026))
 	assert.Regexp(t, `ines +124\.00 .*"hangar key"\n`, text)
-	assert.Regexp(t, `Unpaid charges:\s+ines's\s+membership\s+120\.00\s+EUR\.`, text)
+	assert.Regexp(t, `Of\s+debts,\s+billed:\s+ines's\s+membership\s+120\.00\s+EUR\.`, text, "124.00 is owed")
 	many := firstWords(t, "pilot yuki\n  name \"Yuki Lindqvist\"\nowed 2025-12-01 ines club 4.00 EUR \"hangar key\"\n"+
 		"cost 2026-01-17 membership 120.00 EUR each for ines tobias yuki by club to club\n")
 	assert.Contains(t, many, "Of what the club is owed, billed and not paid: 360.00 EUR, 3 charges to 3 members.")

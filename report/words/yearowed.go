@@ -8,9 +8,9 @@ import (
 	"boxbook/report/answers"
 )
 
-// unpaidThought says all bills that are not paid, where a debt that is older hides
-// one of them from the rows of what is owed: by name where they are of two people at
-// most and few, else their number and sum.
+// unpaidThought says all bills that are not paid, and whether more is owed than them,
+// where a debt that is older hides one of them from the rows of what is owed: by name
+// where they are of two people at most and few, else their number and sum.
 func unpaidThought(d answers.Year) string {
 	bills := d.Club.Unpaid
 	hidden := func(u answers.Unpaid) bool { return !slices.ContainsFunc(d.Club.Owed, u.IsOldest) }
@@ -33,7 +33,11 @@ func unpaidThought(d answers.Year) string {
 	for _, party := range parties {
 		said = append(said, billsSaid(slices.DeleteFunc(slices.Clone(bills), func(u answers.Unpaid) bool { return u.Party != party })))
 	}
-	return "Unpaid charges: " + strings.Join(said, "; ") + "."
+	begin := "Unpaid charges"
+	if !slices.Equal(sums, d.Club.OwedTotals) {
+		begin = "Of debts, billed" // and the rest was advanced, or is older than the ledger
+	}
+	return begin + ": " + strings.Join(said, "; ") + "."
 }
 
 // unbilledThought names who paid the club, though nothing stands against it; "" where
