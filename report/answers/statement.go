@@ -26,6 +26,9 @@ type Statements struct {
 	// Rates are those at which payments are in one currency, of a statement in one.
 	Rates []ExchangeRate `json:"rates,omitempty"`
 	Asof  string         `json:"asof"`
+	// Warned are the warnings of the ledger, as in a year, where several statements are asked
+	// for.
+	Warned *Warned `json:"warned,omitempty"`
 }
 
 // Statement is a party's financial year. Opening is what it carried in, Closing what

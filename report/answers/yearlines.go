@@ -67,11 +67,33 @@ func receiptsElsewhere(all []analysis.ReceiptElsewhere) []ReceiptElsewhere {
 }
 
 // Warned are the warnings of a ledger: how many there are, and the lines of money of a
-// year that have one.
+// year that have one. Pages are whose statements have one of these lines.
 type Warned struct {
 	Warnings int          `json:"warnings"`
 	Lines    []WarnedLine `json:"lines"`
+	Pages    []WarnedPage `json:"pages,omitempty"`
 }
+
+// WarnedPage is a party whose statement has a line that is in question; Receipt is that
+// of two lines.
+type WarnedPage struct {
+	Party   string    `json:"party"`
+	Name    string    `json:"name"`
+	Why     LineDoubt `json:"why"`
+	Receipt string    `json:"receipt,omitempty"`
+}
+
+// LineDoubt is why a line of money is in question.
+type LineDoubt string
+
+// A line may be another one, typed twice; nothing was owed of what it pays; its receipt is
+// that of another slip; or it has another warning.
+const (
+	DoubtTwice   LineDoubt = "typed-twice"
+	DoubtNotOwed LineDoubt = "nothing-owed"
+	DoubtReceipt LineDoubt = "one-receipt"
+	DoubtOther   LineDoubt = "warning"
+)
 
 // WarnedLine is a line of money with the message of its warning; Twice says that it may
 // be another one typed twice.
@@ -99,6 +121,41 @@ func WarnedOf(l *season.Ledger, year int, found ledger.List) *Warned {
 		if m, known := of[at]; known && g.Severity == ledger.Warning && !slices.ContainsFunc(d.Lines, func(w WarnedLine) bool { return w.File == g.File && w.Line == g.Line }) {
 			d.Lines = append(d.Lines, WarnedLine{MoneyLine: moneyLineOf(m), Twice: ledger.RepeatsMoney(g), Message: g.Message})
 		}
+		for _, place := range []season.Place{g.Repeats, g.SameReceipt, at} {
+			if m, known := of[place]; known && g.Severity == ledger.Warning {
+				d.addPages(m, g)
+			}
+		}
 	}
 	return d
+}
+
+// addPages adds those whose statements have a line of which a diagnostic warns, each once
+// for a reason.
+func (d *Warned) addPages(m analysis.MoneyLine, g ledger.Diagnostic) {
+	page := WarnedPage{Why: DoubtOther}
+	switch {
+	case ledger.RepeatsMoney(g):
+		page.Why = DoubtTwice
+	case ledger.PaysNothingOwed(g):
+		page.Why = DoubtNotOwed
+	case g.SameReceipt.Line > 0:
+		page.Why, page.Receipt = DoubtReceipt, m.Receipt()
+	}
+	for _, p := range m.Parties() {
+		page.Party, page.Name = p.Name(), p.FullName()
+		if !p.Club() && !slices.Contains(d.Pages, page) {
+			d.Pages = append(d.Pages, page)
+		}
+	}
+}
+
+// PagesOf are those of some statements.
+func (d *Warned) PagesOf(statements []Statement) []WarnedPage {
+	if d == nil {
+		return nil
+	}
+	return slices.DeleteFunc(slices.Clone(d.Pages), func(p WarnedPage) bool {
+		return !slices.ContainsFunc(statements, func(s Statement) bool { return s.Party == p.Party })
+	})
 }

@@ -45,7 +45,11 @@ func Year(d answers.Year, whole bool) report.Document {
 	}
 	add("", tables.YearAlso(d, false)...)
 	if !d.Quiet {
-		add("", &report.Paragraph{Text: words.WholeYear(d.Year), Command: true})
+		var mail []report.Block
+		if first := words.BeforeMailing(d); first != "" {
+			mail = append(mail, &report.Paragraph{Text: first})
+		}
+		add("", append(mail, &report.Paragraph{Text: words.WholeYear(d.Year), Command: true})...)
 	}
 	return doc
 }

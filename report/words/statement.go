@@ -112,26 +112,62 @@ func StatementTwice(s answers.Statement) []string {
 		if t.First.Date == t.Again.Date {
 			days = t.Again.Date + ", on two lines,"
 		}
-		where := linesOf(t.First.File, t.First.Line, t.Again.File, t.Again.Line)
+		receipt := ""
 		if t.Again.Receipt != "" {
-			where = fmt.Sprintf("both receipt %s; %s", t.Again.Receipt, where)
+			receipt = fmt.Sprintf(" (both receipt %s)", t.Again.Receipt)
 		}
 		sum := SumSaid(answers.Sum{Currency: t.Again.Currency, Amount: t.Again.Amount})
-		said = append(said, fmt.Sprintf("%s %s of %s may be one, typed twice (%s): ask %s", what, sum, days, where, ask))
+		said = append(said, fmt.Sprintf("%s %s of %s may be one, typed twice%s: ask %s", what, sum, days, receipt, ask))
 	}
 	for _, r := range s.OneReceipt {
-		where := linesOf(r.Lines[0].File, r.Lines[0].Line, r.Lines[1].File, r.Lines[1].Line)
-		said = append(said, fmt.Sprintf("receipt %s stands on two lines of other days or payers (%s): ask before paying", r.Receipt, where))
+		said = append(said, fmt.Sprintf("receipt %s stands on two lines of other days or payers (%s, and %s): ask before paying", r.Receipt, lineSaid(r.Lines[0]), lineSaid(r.Lines[1])))
 	}
 	return said
 }
 
-// linesOf says where two lines stand.
-func linesOf(one string, first int, other string, second int) string {
-	if one == other {
-		return fmt.Sprintf("%s, lines %d and %d", fileName(one), first, second)
+// lineSaid names a line by what it says and its day, for whoever has no ledger.
+func lineSaid(m answers.MoneyLine) string {
+	what := BillName(m.Contest, m.Kind)
+	if m.Kind == "" {
+		what = fmt.Sprintf("payment from %s to %s", PartyName(m.From), PartyName(m.To))
 	}
-	return fmt.Sprintf("%s, line %d, and %s, line %d", fileName(one), first, fileName(other), second)
+	return fmt.Sprintf("%s %s of %s", what, SumSaid(answers.Sum{Currency: m.Currency, Amount: m.Amount}), m.Date)
+}
+
+// mostPages is how many members are named whose pages to look at first.
+const mostPages = 8
+
+// LookFirst names those whose statements have a line in question, with why; "" where
+// nobody's has one.
+func LookFirst(pages []answers.WarnedPage) string {
+	var said, whys []string
+	of := map[string][]string{}
+	for _, p := range pages[:min(len(pages), mostPages)] {
+		why := doubtSaid(p)
+		whys = Once(whys, why)
+		of[why] = append(of[why], p.Name)
+	}
+	for _, why := range whys {
+		said = append(said, fmt.Sprintf("%s (%s)", ListInWords(of[why]), why))
+	}
+	if len(said) == 0 {
+		return ""
+	}
+	return "look first at the pages of " + andMore(said, max(0, len(pages)-mostPages), "more page", "more pages")
+}
+
+// doubtSaid says in a few words why a line is in question.
+func doubtSaid(p answers.WarnedPage) string {
+	switch p.Why {
+	case answers.DoubtTwice:
+		return "a line typed twice?"
+	case answers.DoubtNotOwed:
+		return "a payment of which nothing was owed"
+	case answers.DoubtReceipt:
+		return fmt.Sprintf("receipt %s on two lines", p.Receipt)
+	default:
+		return "a line with a warning"
+	}
 }
 
 // AloneTitle stands above what is a party's alone.

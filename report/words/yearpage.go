@@ -32,6 +32,14 @@ func WholeYear(year int) string {
 	return fmt.Sprintf("To mail: boxbook statement all %[1]d -o mail.html; all: boxbook year %[1]d --all", year)
 }
 
+// BeforeMailing says whose statements have a line in question, "" where nobody's has one.
+func BeforeMailing(d answers.Year) string {
+	if d.Warned == nil || len(d.Warned.Pages) == 0 {
+		return ""
+	}
+	return "Before mailing, " + LookFirst(d.Warned.Pages) + "."
+}
+
 // ContestSpansSaid say of contests with costs in two years with which they stand.
 func ContestSpansSaid(d answers.Year) []string {
 	var said []string

@@ -238,6 +238,38 @@ type MoneyLine struct {
 	At         season.Place
 }
 
+// Parties are those between whom the line is, nobody where it is about one alone.
+func (m MoneyLine) Parties() []season.Party {
+	var all []season.Party
+	switch {
+	case m.Cost != nil:
+		all = append(slices.Clone(m.Cost.For), m.Cost.By)
+		if m.Cost.ToClub {
+			all = append(all, season.Party{})
+		}
+	case m.Settlement != nil:
+		all = []season.Party{m.Settlement.From, m.Settlement.To}
+	case m.Debt != nil:
+		all = []season.Party{m.Debt.From, m.Debt.To}
+	}
+	if !slices.ContainsFunc(all, func(p season.Party) bool { return p != all[0] }) {
+		return nil
+	}
+	return all
+}
+
+// Receipt is the line's, "" where it has none.
+func (m MoneyLine) Receipt() string {
+	switch {
+	case m.Cost != nil:
+		return m.Cost.Receipt
+	case m.Settlement != nil:
+		return m.Settlement.Receipt
+	default:
+		return ""
+	}
+}
+
 // EachMoneyLine visits every cost, income, settlement and debt, and every count of what
 // is in hand.
 func EachMoneyLine(l *season.Ledger, visit func(MoneyLine)) {

@@ -118,6 +118,10 @@ func (l List) AheadTo(day season.Date) int {
 // typed twice.
 func RepeatsMoney(d Diagnostic) bool { return d.Repeats.Line > 0 }
 
+// PaysNothingOwed reports whether a diagnostic says that nothing was owed between the two
+// of a payment.
+func PaysNothingOwed(d Diagnostic) bool { return d.Code == nothingOwed }
+
 // RepeatsMarks reports whether a diagnostic says that a flight may be another one, typed
 // again.
 func RepeatsMarks(d Diagnostic) bool { return d.Code == marksAlike }

@@ -81,11 +81,16 @@ func (a *app) runStatement(args []string, how answers.Settling) error {
 		}
 		d.Statements[i].FindTwice(l, a.found)
 	}
-	doc := pages.Statements(d)
-	if len(parties) == 1 {
-		doc = pages.Statement(d)
+	doc := pages.Statement
+	if len(parties) != 1 {
+		d.Warned = answers.WarnedOf(l, year, a.found)
+		doc = pages.Statements
 	}
-	return a.show(doc, []report.Choice{{Key: "party", Value: who, Words: named}, {Key: "year", Value: year, Words: words.YearChosen(year)}})
+	err = a.show(doc(d), []report.Choice{{Key: "party", Value: who, Words: named}, {Key: "year", Value: year, Words: words.YearChosen(year)}})
+	if first := words.LookFirst(d.Warned.PagesOf(d.Statements)); err == nil && a.output != "" && first != "" {
+		fmt.Fprintf(a.err, "before mailing, %s: %s\n", first, a.pasted().in("boxbook check"))
+	}
+	return err
 }
 
 // statementWords settles who and which year are meant: handles begin with a letter,
