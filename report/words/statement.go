@@ -94,7 +94,7 @@ func StatementBalance(received, debts bool) string {
 		text += ", less what you received"
 	}
 	if debts {
-		text += ", less an older debt of yours or plus one to you"
+		text += ", less a debt of yours or plus one to you"
 	}
 	return text
 }
@@ -340,6 +340,8 @@ func costSaid(p answers.StatementPosting) string {
 	var text string
 	switch {
 	case p.Alone:
+	case p.Billed && p.Amount.IsOwing():
+		return ", credited by " + theClub + wholeSaid(p)
 	case p.Billed && p.Open != nil && p.Share != nil && *p.Open != *p.Share:
 		return fmt.Sprintf(", billed, %s of it not paid", AmountSaid(*p.Open)) + wholeSaid(p)
 	case p.Billed && p.Unpaid:
@@ -388,10 +390,14 @@ func settlementSaid(p answers.StatementPosting) string {
 }
 
 func debtSaid(p answers.StatementPosting) string {
-	if p.Change.IsOwing() {
-		return fmt.Sprintf("older debt to %s, %s", ListInWords(peopleSaid(p.WhomNames)), AmountSaid(p.Change.Size()))
+	to, of := "older debt to", "older debt of"
+	if !slices.Contains(p.WhomNames, "") { // between members, what one paid the club for another
+		to, of = "owed to", "owed by"
 	}
-	return fmt.Sprintf("older debt of %s, %s", ListInWords(peopleSaid(p.WhomNames)), AmountSaid(p.Change))
+	if p.Change.IsOwing() {
+		return fmt.Sprintf("%s %s, %s", to, ListInWords(peopleSaid(p.WhomNames)), AmountSaid(p.Change.Size()))
+	}
+	return fmt.Sprintf("%s %s, %s", of, ListInWords(peopleSaid(p.WhomNames)), AmountSaid(p.Change))
 }
 
 // noted are the receipt and the remark of a line.
