@@ -246,34 +246,22 @@ func (r *reader) checkRate(b *block, tok token, rate season.Rate) {
 }
 
 // checkSettlements warns of payments where nothing was owed between the two on
-// that day. Between two who are not the club a payment is in order too where the
-// one owes and the other is owed among them all, as when debts are settled with
-// the fewest payments.
+// that day.
 func (r *reader) checkSettlements(postings []season.Posting) {
-	between, among := season.Standing{}, season.Balances{}
 	lines := map[*season.Settlement]*moneyLine{}
 	for _, line := range r.money {
 		lines[line.settlement] = line
 	}
-	for _, p := range postings {
-		c, private := p.Money.Currency, !p.Debtor.Club() && !p.Creditor.Club()
-		if s := p.Settlement; s != nil && !lines[s].repeats && p.Money.Minor != 0 && between.Owes(s.From, s.To, c) == 0 {
-			pooled := private && among[season.Account{Party: s.From, Currency: c}] < 0 && among[season.Account{Party: s.To, Currency: c}] > 0
-			if line := lines[s]; !pooled {
-				d := r.at(line.f, line.head, nothingOwed, s.From.Name(), s.To.Name(), s.Date)
-				if open := between.Open(s.From, s.To); len(open) > 0 {
-					d.advise(hint("what is owed is " + moneyWords(open)))
-				} else if owed := r.whoOwed(between, s.To, p.Money); owed != "" {
-					d.advise(hint(owed))
-				}
-			}
+	repeats := func(s *season.Settlement) bool { return lines[s].repeats }
+	season.EachUnowed(postings, repeats, func(s *season.Settlement, money season.Money, between season.Standing) {
+		line := lines[s]
+		d := r.at(line.f, line.head, nothingOwed, s.From.Name(), s.To.Name(), s.Date)
+		if open := between.Open(s.From, s.To); len(open) > 0 {
+			d.advise(hint("what is owed is " + moneyWords(open)))
+		} else if owed := r.whoOwed(between, s.To, money); owed != "" {
+			d.advise(hint(owed))
 		}
-		between.Post(p)
-		if private {
-			among[season.Account{Party: p.Creditor, Currency: c}] += p.Money.Minor
-			among[season.Account{Party: p.Debtor, Currency: c}] -= p.Money.Minor
-		}
-	}
+	})
 }
 
 // mostOwing is how many who owed an amount are named.
