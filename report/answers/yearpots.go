@@ -20,8 +20,13 @@ type Slip struct {
 	// where two neighbouring digits of it may be swapped.
 	Typed       *Amount `json:"typed,omitempty"`
 	MeantAmount *Amount `json:"meantAmount,omitempty"`
-	// Currency is the line's and MeantCurrency the one that would explain it and the
-	// other one's count as well, where both are off by the same amount, opposite ways.
+	// FitsAgreed is a year whose agreed result says as well that the line is of Meant's, and
+	// FitsReceipt a receipt of the line that is missing there.
+	FitsAgreed  int    `json:"fitsAgreed,omitempty"`
+	FitsReceipt string `json:"fitsReceipt,omitempty"`
+	// Currency is the line's and MeantCurrency the one that would explain it: the other
+	// one's count is off by the same amount, the opposite way, or nothing was owed in Currency
+	// and something in MeantCurrency.
 	Currency      string `json:"currency,omitempty"`
 	MeantCurrency string `json:"meantCurrency,omitempty"`
 	// Explains is what of the difference one of two explains, with Moved's sign.
@@ -60,6 +65,7 @@ type InHand struct {
 	Stands *Stands `json:"stands,omitempty"`
 	// AgreesLater is the day of a later count from which what is newly off is gone again: this
 	// count is likelier wrong than a line before it, and of Explained only itself is left.
+	// Absent where a line before it, were it of another year, would explain both.
 	AgreesLater string `json:"agreesLater,omitempty"`
 	// Explained are the lines each of which alone would explain what is newly off: where
 	// Stands has IfStill, if those pots still have what is said there.
@@ -211,6 +217,7 @@ func slipOf(s analysis.Slip) Slip {
 	if s.Meant != 0 {
 		d.Meant = s.Meant.String()
 	}
+	d.FitsAgreed, d.FitsReceipt = s.FitsAgreed, s.FitsReceipt
 	if s.MeantAmount.Minor != 0 {
 		typed, meant := AmountOf(s.Typed), AmountOf(s.MeantAmount)
 		d.Typed, d.MeantAmount = &typed, &meant

@@ -97,7 +97,7 @@ func cashThought(d answers.Statements, s answers.Statement) string {
 	wrong, right := cashCounted(s, d.Year)
 	counts := countsOf(s)
 	said := append(wrong, overtaken(counts, d.Year, isoDay, seeBelow)...)
-	said = append(said, maybeMissing(countsOff(counts), s.MissingReceipts), Sentence(elsewhereSaid(s.ReceiptsElsewhere, d.Year)))
+	said = append(said, maybeMissing(countsOff(counts), s.MissingReceipts), Sentence(elsewhereSaid(notNamed(s.ReceiptsElsewhere, counts), d.Year)))
 	said = append(said, cashMoved(d, s), cashInHand(s), countedBefore(s.CountedBefore, d.Year))
 	said = append(append(said, right...), warnedSaid(s.Warned, d.Year, len(countsOff(counts))+len(s.CountedBefore) > 0))
 	if s.Since > 0 {
@@ -172,9 +172,9 @@ func cashCounted(s answers.Statement, year int) (wrong, right []string) {
 		text := fmt.Sprintf("On %s there was %s, ", h.Date, held)
 		switch {
 		case agreesWithLedger(h) && !h.Stands.Unsure() && h.Together != nil:
-			right = append(right, text+"which together agree with the book.")
+			right = append(right, text+"which together agree with the book."+explained(h, year, seeBelow))
 		case agreesWithLedger(h) && !h.Stands.Unsure():
-			right = append(right, text+"which agrees with the book.")
+			right = append(right, text+"which agrees with the book."+explained(h, year, seeBelow))
 		default:
 			wrong = append(wrong, text+together(h)+StandsSaid(*h.Stands, h.Currency, isoDay)+"."+explained(h, year, seeBelow))
 		}

@@ -316,7 +316,7 @@ func ProfitOrLoss(a answers.Amount) string {
 // receiptsThought says which slips are missing, in a sentence.
 func receiptsThought(d answers.Year) string {
 	if maybeMissing(countsOff(d.Club.InHand), d.Club.MissingReceipts()) != "" {
-		return Sentence(elsewhereSaid(d.Club.ReceiptsElsewhere, d.Year))
+		return Sentence(elsewhereSaid(notNamed(d.Club.ReceiptsElsewhere, d.Club.InHand), d.Year))
 	}
 	if missing := ReceiptsMissing(d, false); missing != "" {
 		return Sentence(missing) + "."

@@ -54,7 +54,7 @@ func joined(said ...string) string {
 // countsOff are the counts of which sentences say that they are off: the latest of each
 // currency, and earlier ones.
 func countsOff(all []answers.InHand) []answers.InHand {
-	return slices.DeleteFunc(append(latestCounts(all), notMadeUp(all)...), func(h answers.InHand) bool { return h.Stands.Difference.IsNothing() })
+	return slices.DeleteFunc(append(latestCounts(all), notMadeUp(all, false)...), func(h answers.InHand) bool { return h.Stands.Difference.IsNothing() })
 }
 
 // countedBefore says what the last counts before a year left unexplained; "" where none
@@ -144,7 +144,7 @@ func asCounted(d answers.Year, e answers.ByLedger) bool {
 }
 
 // notMadeUp are the counts of all currencies, by day, that notMadeUpFor has of each.
-func notMadeUp(counts []answers.InHand) []answers.InHand {
+func notMadeUp(counts []answers.InHand, named bool) []answers.InHand {
 	var said []answers.InHand
 	var currencies []string
 	for _, h := range counts {
@@ -152,7 +152,7 @@ func notMadeUp(counts []answers.InHand) []answers.InHand {
 	}
 	for _, c := range currencies {
 		of := slices.DeleteFunc(slices.Clone(counts), func(h answers.InHand) bool { return h.Currency != c || h.Stands == nil })
-		said = append(said, notMadeUpFor(of)...)
+		said = append(said, notMadeUpFor(of, named)...)
 	}
 	slices.SortStableFunc(said, func(a, b answers.InHand) int { return strings.Compare(a.Date, b.Date) })
 	return said
@@ -160,36 +160,48 @@ func notMadeUp(counts []answers.InHand) []answers.InHand {
 
 // overtaken says what earlier counts found missing, or too much, where a later count
 // goes on from there, so that what was missing would be said no more. What a later count
-// makes up for was a slip of the earlier one, and what may be in a pot that was not
-// counted is no finding. A line that would explain it is named, many by see. day writes
+// makes up for was a slip of the earlier one, if no line explains both, and what may be in a
+// pot that was not counted is no finding. A line that would explain it is named, many by
+// see; those that have none come last, and are counted where others are named. day writes
 // a date.
 func overtaken(counts []answers.InHand, year int, day func(date string) string, see string) []string {
-	said := notMadeUp(counts)
-	var sentences []string
-	for _, h := range said[:min(len(said), mostNamed)] {
+	var named, left []string
+	for _, h := range notMadeUp(counts, true) {
 		sum := SumSaid(answers.Sum{Currency: h.Currency, Amount: h.Stands.New.Size()})
 		found := fmt.Sprintf("%s %s in %s on %s", sum, lessOrMore(h.Stands.New), PotsOf(h), day(h.Date))
 		if before := h.Stands.Carried; !before.IsNothing() {
 			found += fmt.Sprintf(" (beside the %s %s of %s)", AmountSaid(before.Size()), lessOrMore(before), day(h.Stands.Since))
 		}
 		if lines := linesSaid(h, year, "that amount", "it", see); lines != "" {
-			sentences = append(sentences, found+": "+lines+".")
+			named = append(named, found+": "+lines+".")
 		} else if again := goneAgain(h, year); again != "" {
-			sentences = append(sentences, found+": "+again+".")
+			named = append(named, found+": "+again+".")
 		} else {
-			sentences = append(sentences, found+" is not explained yet.")
+			left = append(left, found+" is not explained yet.")
 		}
 	}
-	if more := len(said) - len(sentences); more > 0 {
+	sentences := named[:min(len(named), mostNamed)]
+	if more := len(named) - len(sentences); more > 0 {
+		sentences = append(slices.Clip(sentences), fmt.Sprintf("Lines would explain %s as well; %s.", Counted(more, "other count", "other counts"), see))
+	}
+	room := min(len(left), max(mostNamed-len(named), 0))
+	if len(left) == 1 {
+		room = 1 // to count it would be no shorter
+	}
+	sentences = append(slices.Clip(sentences), left[:room]...)
+	switch more := len(left) - room; {
+	case more > 0 && room > 0:
 		sentences = append(sentences, fmt.Sprintf("Nor %s of %s.", PluralWord(more, "is that", "are those"), Counted(more, "other count", "other counts")))
+	case more > 0:
+		sentences = append(sentences, fmt.Sprintf("What %s found is not explained yet.", Counted(more, "other count", "other counts")))
 	}
 	return sentences
 }
 
 // notMadeUpFor are the comparisons of a currency, by day, but the last, that found
 // something new which no later one brought back: by itself, or all that was found in
-// between together.
-func notMadeUpFor(all []answers.InHand) []answers.InHand {
+// between together; with those that a line of another year explains, where such are named.
+func notMadeUpFor(all []answers.InHand, named bool) []answers.InHand {
 	if len(all) == 0 {
 		return nil
 	}
@@ -211,7 +223,11 @@ func notMadeUpFor(all []answers.InHand) []answers.InHand {
 	}
 	var left []answers.InHand
 	for i, h := range all {
-		if !made[i] && !h.Stands.New.IsNothing() && h.Date != last {
+		if h.Stands.New.IsNothing() || h.Date == last {
+			continue
+		}
+		otherYear := func(s answers.Slip) bool { return s.Meant != "" }
+		if !made[i] || named && slices.ContainsFunc(h.Explained, otherYear) {
 			left = append(left, h)
 		}
 	}

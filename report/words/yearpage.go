@@ -184,13 +184,18 @@ func repeated(what string, n int) string {
 const someRuns = 3
 
 // ReceiptsMissing names the numbers of slips that no line has, not all of them where
-// they are to be few words; "" where none is missing.
+// they are to be few words, where what explains a count says some of it; "" where none is
+// missing.
 func ReceiptsMissing(d answers.Year, all bool) string {
 	var said []string
 	for _, missing := range d.Club.MissingReceipts() {
 		said = append(said, "no "+runsSaid(missing, all))
 	}
-	if elsewhere := elsewhereSaid(d.Club.ReceiptsElsewhere, d.Year); elsewhere != "" {
+	lines := d.Club.ReceiptsElsewhere
+	if !all {
+		lines = notNamed(lines, d.Club.InHand)
+	}
+	if elsewhere := elsewhereSaid(lines, d.Year); elsewhere != "" {
 		said = append(said, strings.TrimSuffix(elsewhere, "."))
 	}
 	return strings.Join(said, "; ")
@@ -203,6 +208,17 @@ func receiptNumbers(missing [][]answers.ReceiptRun, all bool) string {
 		said = append(said, runsSaid(runs, all))
 	}
 	return strings.Join(said, ", ")
+}
+
+// notNamed are the lines that no sentence about a count has with their receipts.
+func notNamed(lines []answers.ReceiptElsewhere, counts []answers.InHand) []answers.ReceiptElsewhere {
+	return slices.DeleteFunc(slices.Clone(lines), func(e answers.ReceiptElsewhere) bool {
+		return slices.ContainsFunc(counts, func(h answers.InHand) bool {
+			return len(h.Explained) <= mostNamed && slices.ContainsFunc(h.Explained, func(s answers.Slip) bool {
+				return s.FitsReceipt == e.Receipt && s.File == e.File && s.Line == e.Line && yearMistyped(s, h)
+			})
+		})
+	})
 }
 
 // elsewhereSaid says which missing receipts stand on lines of other years, or may be those

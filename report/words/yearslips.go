@@ -15,7 +15,7 @@ import (
 func explained(h answers.InHand, year int, see string) string {
 	s := h.Stands
 	switch {
-	case agreesWithLedger(h) || s.New.IsNothing() && len(h.Explained) == 0:
+	case (agreesWithLedger(h) || s.New.IsNothing()) && len(h.Explained) == 0:
 		return ""
 	case s.New.IsNothing():
 		return " " + Sentence(linesSaid(h, year, "that amount", "it", see)) + "."
@@ -116,9 +116,11 @@ func maybeMissing(counts []answers.InHand, receipts [][]answers.ReceiptRun) stri
 }
 
 // mayLackLine reports whether a missing line may be why a count is off: not where a later
-// count shows it to be wrong itself, or what is off may be in a pot that was not counted.
+// count shows it to be wrong itself, an agreed result says as well which line is, or what is
+// off may be in a pot that was not counted.
 func mayLackLine(h answers.InHand) bool {
-	return h.Stands != nil && !h.Stands.New.IsNothing() && !agreesWithLedger(h) && h.AgreesLater == "" && (!unexplained(h) || !h.Stands.Unsure())
+	fits := func(s answers.Slip) bool { return s.FitsAgreed != 0 }
+	return !slices.ContainsFunc(h.Explained, fits) && h.Stands != nil && !h.Stands.New.IsNothing() && !agreesWithLedger(h) && h.AgreesLater == "" && (!unexplained(h) || !h.Stands.Unsure())
 }
 
 // linesSaid says which lines would each alone explain what is newly off, or which two
@@ -230,12 +232,30 @@ func onTheWay(s answers.Slip, h answers.InHand) bool {
 // daysOnTheWay is how long after a count a line may be whose money had moved by then.
 const daysOnTheWay = 31
 
-// meantSaid says for which case a line of another year explains a count: where it comes
-// soon after it, its money may have moved before; else its year may be mistyped.
-func meantSaid(s answers.Slip, h answers.InHand, year int) string {
+// yearMistyped reports whether a line of another year that explains a count is not of soon
+// after it, so that its year may be mistyped.
+func yearMistyped(s answers.Slip, h answers.InHand) bool {
 	counted, _ := season.ParseDate(h.Date)
-	switch day, _ := season.ParseDate(s.Date); {
-	case day <= counted || day > counted+daysOnTheWay:
+	day, _ := season.ParseDate(s.Date)
+	return day <= counted || day > counted+daysOnTheWay
+}
+
+// meantSaid says for which case a line of another year explains a count: where it comes
+// soon after it, its money may have moved before; else its year may be mistyped, which its
+// receipt and an agreed result may say as well.
+func meantSaid(s answers.Slip, h answers.InHand, year int) string {
+	day, _ := season.ParseDate(s.Date)
+	var too []string
+	if s.FitsReceipt != "" {
+		too = append(too, "receipt "+s.FitsReceipt)
+	}
+	if s.FitsAgreed != 0 {
+		too = append(too, fmt.Sprintf("the agreed result of %d", s.FitsAgreed))
+	}
+	switch {
+	case yearMistyped(s, h) && len(too) > 0:
+		return fmt.Sprintf("it was on %s, not %d, as %s %s too", DayIn(s.Meant, day.Year()), day.Year(), ListInWords(too), PluralWord(len(too), "says", "say"))
+	case yearMistyped(s, h):
 		return fmt.Sprintf("it was on %s, not %d", DayIn(s.Meant, day.Year()), day.Year())
 	case s.Moved.IsOwing():
 		return fmt.Sprintf("it had left %s by %s", PotsOf(h), DayIn(h.Date, year))

@@ -120,6 +120,21 @@ func receiptsElsewhere(l *season.Ledger, year int, plain Receipts, series []Rece
 	return found
 }
 
+// fitReceipts says of the lines that explain counts, were they of another year, whose receipt
+// is missing there.
+func fitReceipts(counts []InHandYear, elsewhere []ReceiptElsewhere) {
+	for _, h := range counts {
+		for i := range h.Slips {
+			s := &h.Slips[i]
+			for _, e := range elsewhere {
+				if s.Meant != 0 && !e.Unnumbered && e.At == s.At() {
+					s.FitsReceipt = e.Receipt
+				}
+			}
+		}
+	}
+}
+
 // unnumberedBetween is the only line of slips without a receipt that lies between those of
 // the numbers before and after one; false where there is none, or several.
 func unnumberedBetween(slips []*season.Cost, missing int64) (MoneyLine, bool) {

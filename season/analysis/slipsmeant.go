@@ -26,18 +26,14 @@ func swappedCounts(t season.Compared) []Slip {
 // first count of a pot would explain that, were two neighbouring digits of it the other
 // way round: with the first of those counts, or with the latest where that one is of an
 // earlier year.
-func openingsSwapped(l *season.Ledger, counts []InHandYear) {
-	compared := map[season.Currency][]comparison{}
+func openingsSwapped(moved moneyMoved, counts []InHandYear) {
 	done := map[season.Currency]bool{}
 	try := func(h *InHandYear) {
 		c := h.Money.Currency
-		if h.Compared == nil || h.AgreesLater != 0 || done[c] || h.Compared.Off().Minor == 0 {
+		if h.Compared == nil || h.again != 0 || done[c] || h.Compared.Off().Minor == 0 {
 			return
 		}
-		if compared[c] == nil {
-			compared[c] = comparisons(l, c)
-		}
-		openings := swappedOpenings(l, compared[c], h.Compared.Off())
+		openings := swappedOpenings(moved.l, moved.compared(c), h.Compared.Off())
 		if len(openings) == 0 {
 			return
 		}
@@ -101,26 +97,25 @@ func swappedOpenings(l *season.Ledger, compared []comparison, off season.Money) 
 }
 
 // agreesLater is the day of the first later count from which what is newly off in a
-// comparison is gone again, 0 where there is none. Where it may be in a pot that was not
-// counted, a later count tells nothing of that one.
-func agreesLater(moved moneyMoved, h *season.InHand, t season.Compared) season.Date {
+// comparison is gone again, 0 where there is none, and the last by which it was not. Where
+// it may be in a pot that was not counted, a later count tells nothing of that one.
+func agreesLater(moved moneyMoved, h *season.InHand, t season.Compared) (first, still season.Date) {
 	if t.Unsure() {
-		return 0
+		return 0, 0
 	}
-	l, first := moved.l, season.Date(0)
-	for _, o := range l.InHand {
-		if o.Money.Currency != h.Money.Currency || o.Date <= h.Date || !l.Past(o.Date) || first != 0 && o.Date >= first {
-			continue
+	still = h.Date
+	for _, o := range moved.compared(h.Money.Currency) {
+		switch {
+		case o.day <= h.Date:
+		case o.off != t.Off().Minor-t.New().Minor:
+			still = o.day
+		case movedAfter(moved.past(h.Money.Currency), -t.New().Minor, h.Date, o.day):
+			return 0, 0
+		default:
+			return o.day, still
 		}
-		later, compared := l.Compare(o)
-		if compared && !later.Unsure() && later.Off().Minor == t.Off().Minor-t.New().Minor {
-			first = o.Date
-		}
 	}
-	if first != 0 && movedAfter(moved.past(h.Money.Currency), -t.New().Minor, h.Date, first) {
-		return 0
-	}
-	return first
+	return 0, 0
 }
 
 // movedAfter reports whether a line behind one day up to another moves exactly what was
@@ -176,7 +171,7 @@ func otherCurrency(moved moneyMoved, counts []InHandYear) {
 	for i := range counts {
 		for j := range counts[:i] {
 			a, b := &counts[i], &counts[j]
-			if a.Compared == nil || b.Compared == nil || a.AgreesLater != 0 || b.AgreesLater != 0 || a.Money.Currency == b.Money.Currency {
+			if a.Compared == nil || b.Compared == nil || a.again != 0 || b.again != 0 || a.Money.Currency == b.Money.Currency {
 				continue
 			}
 			if lines := append(notedElsewhere(moved, a, b), notedElsewhere(moved, b, a)...); len(lines) > 0 {

@@ -35,7 +35,7 @@ const (
 	typedTwice
 	otherYear
 	otherDigits
-	otherMoney // in the wrong one of two currencies, of which the other's count is off too
+	otherMoney // in the wrong one of two currencies, of which the other's count is off too, or nothing was owed
 	countDigits
 )
 
@@ -68,7 +68,7 @@ type slipSearch struct {
 func explainByTwo(moved moneyMoved, counts []InHandYear) {
 	for i := range counts {
 		h := &counts[i]
-		if h.Compared == nil || h.AgreesLater != 0 || len(h.Slips) > 0 || h.Compared.New().Minor == 0 || h.Compared.Off().Minor == 0 {
+		if h.Compared == nil || h.again != 0 || len(h.Slips) > 0 || h.Compared.New().Minor == 0 || h.Compared.Off().Minor == 0 {
 			continue
 		}
 		t := *h.Compared
@@ -95,7 +95,8 @@ func (s *slipSearch) gather(t season.Compared, counts []InHandYear) {
 	moving := s.moved.ever(s.missing.Currency)
 	twice, first := doubled(s.moved.l, moving)
 	elsewhere := otherCounts(counts, s.missing.Currency)
-	var agreed []agreedSpan
+	var agreed []span
+	results := agreedYears(s.moved.l, s.missing.Currency)
 	for i, line := range moving {
 		s.lines = append(s.lines, line)
 		if !s.within(line.Date) {
@@ -103,7 +104,7 @@ func (s *slipSearch) gather(t season.Compared, counts []InHandYear) {
 				if agreed == nil {
 					agreed = agreedSpans(s.moved.l, s.missing.Currency)
 				}
-				if !slices.ContainsFunc(agreed, func(a agreedSpan) bool { return line.Date > a.after && line.Date <= a.upTo }) {
+				if !slices.ContainsFunc(agreed, func(a span) bool { return a.has(line.Date) }) && !line.leaves(s.moved.l, meant, results) {
 					s.add(otherYear, -line.Moved.Minor, int64(meant))
 				}
 			}
@@ -125,6 +126,7 @@ func (s *slipSearch) gather(t season.Compared, counts []InHandYear) {
 		}
 	}
 	s.gatherElsewhere(elsewhere)
+	s.gatherUnowed()
 	for _, h := range t.Counts {
 		if h.Date <= t.After {
 			continue // it is what was there before as well
@@ -143,7 +145,7 @@ func otherCounts(counts []InHandYear, c season.Currency) []*InHandYear {
 	var others []*InHandYear
 	for i := range counts {
 		h := &counts[i]
-		if h.Money.Currency != c && h.Compared != nil && h.AgreesLater == 0 && h.Compared.New().Minor != 0 {
+		if h.Money.Currency != c && h.Compared != nil && h.again == 0 && h.Compared.New().Minor != 0 {
 			others = append(others, h)
 		}
 	}
@@ -178,6 +180,19 @@ func (s *slipSearch) gatherElsewhere(others []*InHandYear) {
 				s.lines = append(s.lines, line)
 				s.add(otherMoney, here.Minor, 0)
 			}
+		}
+	}
+}
+
+// gatherUnowed adds the payments in other currencies, in which nothing was owed, that may
+// have been in this one.
+func (s *slipSearch) gatherUnowed() {
+	for _, line := range s.moved.unowedIn(s.missing.Currency) {
+		here, kept := season.RoundMoney(line.Moved.Rat(), s.missing.Currency)
+		known := func(o Slip) bool { return o.Settlement == line.Settlement }
+		if kept && here.Rat().Cmp(line.Moved.Rat()) == 0 && s.within(line.Date) && !slices.ContainsFunc(s.lines, known) {
+			s.lines = append(s.lines, line)
+			s.add(otherMoney, -here.Minor, 0)
 		}
 	}
 }
@@ -338,21 +353,35 @@ func (s *slipSearch) fitting(some []maybe) [][2]Slip {
 	return pairs
 }
 
-// agreedSpan are days that were counted and agreed.
-type agreedSpan struct{ after, upTo season.Date }
-
-// agreedSpans are those of a currency.
-func agreedSpans(l *season.Ledger, c season.Currency) []agreedSpan {
-	spans := []agreedSpan{}
+// agreedSpans are the days of a currency that were counted and agreed.
+func agreedSpans(l *season.Ledger, c season.Currency) []span {
+	spans := []span{}
 	for _, h := range l.InHand {
 		if h.Money.Currency != c {
 			continue
 		}
 		if t, compared := l.Compare(h); compared && t.New().Minor == 0 {
-			spans = append(spans, agreedSpan{t.After, h.Date})
+			spans = append(spans, span{t.After, h.Date})
 		}
 	}
 	return spans
+}
+
+// agreedYears are the years whose result in a currency is as it was agreed.
+func agreedYears(l *season.Ledger, c season.Currency) []int {
+	var years []int
+	for _, a := range l.Agreed {
+		if a.Money.Currency == c && l.ClubResult(a.Year, c) == a.Money.Minor {
+			years = append(years, a.Year)
+		}
+	}
+	return years
+}
+
+// leaves reports whether a line of another day would change the result of one of some years.
+func (s Slip) leaves(l *season.Ledger, meant season.Date, years []int) bool {
+	own, other := l.YearOf(s.Date), l.YearOf(meant)
+	return s.Cost != nil && s.Cost.ClubResult() != 0 && own != other && (slices.Contains(years, own) || slices.Contains(years, other))
 }
 
 // doubledDays are within how many days a line is probably another one typed twice.

@@ -155,6 +155,7 @@ func YearSettled(l *season.Ledger, year int, how Settling) (YearSummary, error) 
 	out.ContestSpans = contestSpans(l, year)
 	out.ReceiptSeries, out.ReceiptLines = receiptSeriesOf(l, year), receiptLinesOf(l, year)
 	out.ReceiptsElse = receiptsElsewhere(l, year, out.Receipts, out.ReceiptSeries)
+	fitReceipts(out.InHand, out.ReceiptsElse)
 	out.Quiet = len(flying.flights)+len(out.Contests) == 0 && !hasMoney(l, year)
 	for _, p := range l.Pilots {
 		if pilot := flying.pilotYear(p, books.of(season.Party{Pilot: p})); !pilot.empty() {

@@ -18,8 +18,10 @@ type InHandYear struct {
 	Joined   bool
 	Compared *season.Compared
 	// AgreesLater is the day of a later count from which what is newly off is gone again, so
-	// that this count is likelier wrong than a line; 0 where there is none.
+	// that this count is likelier wrong than a line; 0 where there is none, or a line of
+	// another year would explain that. Again is that day in either case.
 	AgreesLater season.Date
+	again       season.Date
 	// Slips are the lines each of which alone would explain what is newly off; where that
 	// may be in a pot that was not counted, if it is not. Pairs are two that would together,
 	// where none does alone.
@@ -128,8 +130,10 @@ func joinPots(l *season.Ledger, counts []InHandYear) {
 		seen[at], h.Compared = true, &t
 		h.explainCount(moved, t)
 	}
-	openingsSwapped(l, counts)
+	openingsSwapped(moved, counts)
 	otherCurrency(moved, counts)
+	paidElsewhere(moved, counts)
+	explainAgain(moved, counts)
 	explainByTwo(moved, counts)
 }
 

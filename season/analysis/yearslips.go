@@ -12,8 +12,11 @@ import (
 // than the ledger says, were it not there, or the Count itself, which moves nothing. Twice says that the same line stands
 // before it; Meant is the day that would explain it, where the line has the day of
 // another year, MeantAmount the amount, where two digits of that Typed are swapped, and
-// MeantCurrency the currency, where another one's count is off the other way. Explains is
-// what of a count one of two slips explains. One of Cost, Settlement and Count is the line.
+// MeantCurrency the currency, where another one's count is off the other way, or nothing
+// was owed in the line's own. FitsAgreed is a year whose agreed result says that the line
+// is of Meant, 0 for none, FitsReceipt a receipt of the line that is missing in Meant's
+// year. Explains is what of a count one of two slips explains. One of Cost, Settlement and
+// Count is the line.
 type Slip struct {
 	Date               season.Date
 	Moved              season.Money // what it put into the club's pots, below zero for what it took out
@@ -21,6 +24,8 @@ type Slip struct {
 	Meant              season.Date
 	Typed, MeantAmount season.Money
 	MeantCurrency      season.Currency
+	FitsAgreed         int
+	FitsReceipt        string
 	Explains           season.Money
 	Cost               *season.Cost
 	Settlement         *season.Settlement
@@ -43,21 +48,74 @@ func (s Slip) At() season.Place {
 // explainCount says of a comparison what would explain what is newly off: the counts
 // themselves first, which are soonest looked up, then lines. A count that
 // goes on from a wrong one and is as the ledger says has nothing to explain, and where a
-// later count is, no line before can be wrong: that one would be off as well.
+// later count is, no line before can be wrong but by its year: that one would be off as
+// well.
 func (h *InHandYear) explainCount(moved moneyMoved, t season.Compared) {
 	if t.New().Minor == 0 || t.Off().Minor == 0 {
 		return
 	}
-	h.Slips, h.AgreesLater = swappedCounts(t), agreesLater(moved, h.InHand, t)
-	if h.AgreesLater != 0 {
+	c, missing := t.Money.Currency, -t.New().Minor
+	still := season.Date(0)
+	h.Slips = swappedCounts(t)
+	if h.again, still = agreesLater(moved, h.InHand, t); h.again != 0 {
+		lines := movedLater(moved, c, missing, span{t.After, h.Date}, span{still, h.again})
+		switch {
+		case len(lines) == 0:
+			h.AgreesLater = h.again
+		case lines[0].FitsAgreed != 0:
+			h.Slips = lines
+		default:
+			h.Slips = append(h.Slips, lines...)
+		}
 		return
 	}
-	c, missing := t.Money.Currency, -t.New().Minor
 	lines := slipsMoved(moved.past(c), missing, t.After, h.Date)
 	if len(lines) == 0 {
 		lines = slipsMeant(moved, c, missing, t.After, h.Date)
 	}
 	h.Slips = append(h.Slips, lines...)
+}
+
+// span are the days after one up to another.
+type span struct{ after, upTo season.Date }
+
+func (s span) has(day season.Date) bool { return day > s.after && day <= s.upTo }
+
+// movedLater lists the lines of some days that moved what was missing at their end, and
+// would have their day in another year among those by whose end it had moved.
+func movedLater(moved moneyMoved, c season.Currency, missing int64, days, until span) []Slip {
+	var found []Slip
+	for _, s := range moved.past(c) {
+		if s.Moved.Minor == missing && days.has(s.Date) {
+			s.Meant = meantDay(s.Date, until.after, until.upTo)
+			found = append(found, s)
+		}
+	}
+	return asAgreed(moved.l, found)
+}
+
+// explainAgain says of the counts that are as the ledger says again after ones that were
+// not which line of before would have its day in another year since the last of those: by
+// then it had not moved. One that explains those is not named again.
+func explainAgain(moved moneyMoved, counts []InHandYear) {
+	for i := range counts {
+		h := &counts[i]
+		if h.Compared == nil || h.Compared.Unsure() || h.Compared.Off().Minor != 0 || h.Compared.New().Minor == 0 {
+			continue
+		}
+		off := h.Compared.New()
+		compared := moved.compared(off.Currency)
+		h.Slips = slices.DeleteFunc(misdated(moved, off.Currency, -off.Minor, h.Compared.After, h.Date), func(s Slip) bool {
+			fits := func(c comparison) bool { return c.day >= s.Date && c.day < h.Date && c.off != -off.Minor }
+			return s.Date > h.Compared.After || slices.ContainsFunc(compared, fits) || namedBefore(counts[:i], s)
+		})
+	}
+}
+
+// namedBefore reports whether a line is among those that would explain some counts.
+func namedBefore(counts []InHandYear, s Slip) bool {
+	same := func(o Slip) bool { return o.At() == s.At() }
+	return slices.ContainsFunc(counts, func(h InHandYear) bool { return slices.ContainsFunc(h.Slips, same) })
 }
 
 // slipsMoved lists the lines after one day up to another that moved exactly what is
@@ -102,11 +160,55 @@ func misdated(moved moneyMoved, c season.Currency, missing int64, after, upTo se
 			continue
 		}
 		s.Meant = meantDay(s.Date, after, upTo)
-		if s.Meant != 0 {
-			found = append(found, s)
+		found = append(found, s)
+	}
+	return asAgreed(moved.l, found)
+}
+
+// asAgreed are the lines that may be of another year by the results as agreed: those that
+// one says are, else those that none says are not. Lines that have no other day are left out.
+func asAgreed(l *season.Ledger, lines []Slip) []Slip {
+	var fit, others []Slip
+	for _, s := range lines {
+		if s.Meant == 0 {
+			continue
+		}
+		against := false
+		if s.FitsAgreed, against = agreedSays(l, s); s.FitsAgreed != 0 {
+			fit = append(fit, s)
+		} else if !against {
+			others = append(others, s)
 		}
 	}
-	return found
+	if len(fit) > 0 {
+		return fit
+	}
+	return others
+}
+
+// agreedSays says of which year the agreed result fits if a line is of the day that it
+// would have, 0 for none, and whether one fits that would not.
+func agreedSays(l *season.Ledger, s Slip) (fits int, against bool) {
+	own, meant := l.YearOf(s.Date), l.YearOf(s.Meant)
+	if s.Cost == nil || s.Cost.ClubResult() == 0 || own == meant {
+		return 0, false
+	}
+	for _, a := range l.Agreed {
+		alone := map[int]int64{own: s.Cost.ClubResult(), meant: -s.Cost.ClubResult()}[a.Year]
+		if alone == 0 || a.Money.Currency != s.Cost.Money.Currency {
+			continue
+		}
+		switch l.ClubResult(a.Year, a.Money.Currency) - a.Money.Minor {
+		case 0:
+			against = true
+		case alone:
+			fits = a.Year
+		}
+	}
+	if against {
+		fits = 0
+	}
+	return fits, against
 }
 
 // meantDay is a day's in another year, after one day up to another, of which it may be
@@ -142,13 +244,15 @@ func agreedOver(l *season.Ledger, c season.Currency, day season.Date) bool {
 
 // moneyMoved are the lines that move the club's money, each currency's listed once.
 type moneyMoved struct {
-	l  *season.Ledger
-	of map[season.Currency][]Slip
+	l      *season.Ledger
+	of     map[season.Currency][]Slip
+	counts map[season.Currency][]comparison
+	unowed *struct{ all []Unowed } // nil until asked for
 }
 
 // moneyMovedIn are those of a ledger.
 func moneyMovedIn(l *season.Ledger) moneyMoved {
-	return moneyMoved{l, map[season.Currency][]Slip{}}
+	return moneyMoved{l, map[season.Currency][]Slip{}, map[season.Currency][]comparison{}, &struct{ all []Unowed }{}}
 }
 
 // ever lists those of a currency by date, whenever that is; nobody writes to them.
@@ -157,6 +261,14 @@ func (m moneyMoved) ever(c season.Currency) []Slip {
 		m.of[c] = slipsMoving(m.l, c)
 	}
 	return m.of[c]
+}
+
+// compared are the comparisons of a currency.
+func (m moneyMoved) compared(c season.Currency) []comparison {
+	if _, listed := m.counts[c]; !listed {
+		m.counts[c] = comparisons(m.l, c)
+	}
+	return m.counts[c]
 }
 
 // past lists those that are not after AsOf.

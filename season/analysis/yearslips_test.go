@@ -95,6 +95,45 @@ func TestSlips(t *testing.T) {
 	}
 }
 
+// Where a later count agrees again, a count is blamed, unless a line before it would have its
+// day in another year after the last count that was off as well.
+func TestLinesOfAnotherYear(t *testing.T) {
+	book := func(day, agreed string, more ...string) []string {
+		lines := []string{"in-hand 2025-01-01 bank 100 EUR", "agreed " + agreed, "cost " + day + " repair 30 EUR for club", "income 2025-03-01 prize 5 EUR", "in-hand 2026-03-01 bank 105 EUR"}
+		return append(append(lines, more...), "in-hand 2026-06-01 bank 75 EUR")
+	}
+	for _, c := range []struct {
+		name  string
+		lines []string
+		want  string
+	}{
+		{"as agreed if it is of the other year", book("2025-05-05", "2025 5 EUR"), "line 7 meant 2026-05-05 agreed 2025"},
+		{"as agreed if it is of this year", book("2025-05-05", "2026 -30 EUR"), "line 7 meant 2026-05-05 agreed 2026"},
+		{"as agreed by no result", book("2025-05-05", "2025 1 EUR"), "line 7 meant 2026-05-05"},
+		{"as agreed where it stands", book("2025-05-05", "2025 -25 EUR"), "blamed until 2026-06-01"},
+		{"a day by which it had not moved", book("2025-05-05", "2025 5 EUR", "in-hand 2026-05-10 bank 105 EUR"), "blamed until 2026-06-01"},
+		{"a day after it had moved", book("2025-06-02", "2025 5 EUR"), "blamed until 2026-06-01"},
+		{"another amount", book("2025-05-05", "2025 5 EUR", "cost 2026-05-06 tea 1 EUR for club", "income 2026-05-06 tea 2 EUR"), ""},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			y := yearOf(t, yearBook(t, c.lines...), 2026)
+			got, h := "", y.InHand[0]
+			if h.AgreesLater != 0 {
+				got = "blamed until " + h.AgreesLater.String()
+			}
+			for _, s := range h.Slips {
+				if s.Meant != 0 {
+					got += fmt.Sprintf("line %d meant %s", s.At().Line, s.Meant)
+				}
+				if s.FitsAgreed != 0 {
+					got += fmt.Sprintf(" agreed %d", s.FitsAgreed)
+				}
+			}
+			assert.Equal(t, c.want, got)
+		})
+	}
+}
+
 // Numbers that no slip has, of the year alone; a word is no number.
 func TestReceipts(t *testing.T) {
 	y := yearOf(t, yearBook(t,
