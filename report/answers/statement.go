@@ -64,6 +64,38 @@ type Statement struct {
 	// OneReceipt are lines with one receipt that cannot be of one slip, of which the party
 	// has one at least.
 	OneReceipt []OneReceipt `json:"oneReceipt,omitempty"`
+	// InQuestion are payments in whose currency nothing was owed, with which may have been
+	// paid what the party is asked for.
+	InQuestion []PaymentInQuestion `json:"inQuestion,omitempty"`
+}
+
+// PaymentInQuestion is a payment that may have been in another currency than its own: in
+// one of Owed, what who paid owed who was paid then.
+type PaymentInQuestion struct {
+	Date     string `json:"date"`
+	From     string `json:"from"`
+	To       string `json:"to"`
+	FromName string `json:"fromName"` // "" for the club, as ToName
+	ToName   string `json:"toName"`
+	Currency string `json:"currency"`
+	Amount   Amount `json:"amount"`
+	Owed     []Sum  `json:"owed"`
+	File     string `json:"file"`
+	Line     int    `json:"line"`
+}
+
+// addInQuestion adds a party's payments that may have been in another currency.
+func (d *Statement) addInQuestion(all []analysis.Unowed) {
+	for _, u := range all {
+		p := PaymentInQuestion{
+			Date: u.Date.String(), From: u.From.Name(), To: u.To.Name(), FromName: u.From.FullName(), ToName: u.To.FullName(),
+			Currency: u.Paid.Currency.Code, Amount: AmountOf(u.Paid), Owed: []Sum{}, File: u.At.File, Line: u.At.Line,
+		}
+		for _, m := range u.Open {
+			p.Owed = append(p.Owed, sumOf(m))
+		}
+		d.InQuestion = append(d.InQuestion, p)
+	}
 }
 
 // Transfer is what of a settlement between two members settled debts of others. Chain are
@@ -296,6 +328,7 @@ func statementOf(l *season.Ledger, y analysis.YearSummary, s analysis.Statement)
 	} else {
 		d.addLines(s)
 		d.addBetween(s)
+		d.addInQuestion(s.InQuestion)
 	}
 	for _, a := range d.Accounts {
 		d.Opening, d.Closing = append(d.Opening, Sum{a.Currency, a.Opening}), append(d.Closing, Sum{a.Currency, a.Closing})

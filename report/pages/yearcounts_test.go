@@ -151,6 +151,44 @@ func said(t *testing.T, book string) string {
 	return strings.Join(words.CashExplained(s, s.Statements[0]), " ")
 }
 
+// A payment in whose currency nothing was owed, but in the count's, explains the count; who
+// is asked for that money is told of it. One whose own currency was counted and agrees is as
+// it says.
+func TestAPaymentInTheWrongCurrency(t *testing.T) {
+	book := `pilot finn
+in-hand 2026-01-01 bank 1000.00 EUR
+cost 2026-01-10 membership 120.00 EUR for finn by club to club
+settle 2026-10-12 finn club 120.00 CHF "fee"
+in-hand 2026-11-20 bank 1120.00 EUR
+`
+	line := "The payment from finn of 12 Oct (book.boxbook, line 4), noted in CHF, would explain it, if it was in EUR."
+	caution := "As of 2026-11-25: please pay the club 120.00 EUR; the club owes you 120.00 CHF. A payment of 120.00 CHF on 2026-10-12 may have been in EUR; the club looks into it."
+	year, finn, cash := countedPages(t, book, 2026)
+	assert.Contains(t, year, line)
+	assert.Contains(t, cash, line)
+	assert.Contains(t, finn, caution)
+
+	year, finn, _ = countedPages(t, strings.Replace(book, "\nsettle", "\nin-hand 2026-01-01 purse 0.00 CHF\nin-hand 2026-11-01 purse 120.00 CHF\nsettle", 1), 2026)
+	assert.Contains(t, year, "No line of that amount explains it.")
+	assert.NotContains(t, finn, "may have been", "that it is in CHF was counted")
+	year, finn, _ = countedPages(t, book+"cost 2026-01-11 tug 120.00 CHF for finn by club\n", 2026)
+	assert.NotContains(t, year, "noted in CHF", "it was owed in CHF")
+	assert.NotContains(t, finn, "may have been")
+	_, finn, _ = countedPages(t, book+"settle 2026-11-12 finn club 120.00 EUR\n", 2026)
+	assert.NotContains(t, finn, "may have been", "nothing is asked for")
+	_, finn, _ = countedPages(t, book+"cost 2026-10-13 tug 120.00 CHF for finn by club\n", 2026)
+	assert.NotContains(t, finn, "may have been", "it was paid ahead")
+	_, finn, _ = countedPages(t, strings.ReplaceAll(book, "finn by club to club", "finn by gita")+"person gita\n", 2026)
+	assert.NotContains(t, finn, "may have been", "it was owed to another")
+	_, finn, _ = countedPages(t, strings.NewReplacer("finn by club to club", "finn by gita", "finn club", "finn gita", "pilot", "person gita\npilot").Replace(book), 2026)
+	assert.Contains(t, finn, "A payment of 120.00 CHF to gita on 2026-10-12 may have been in EUR; ask before paying.")
+	assert.Contains(t, finn, "A payment of 120.00 CHF from finn on 2026-10-12 may have been in EUR; ask before paying.")
+
+	// with another slip the payment explains a count too
+	year, _, _ = countedPages(t, strings.Replace(book, "1120.00 EUR", "1113.00 EUR", 1)+"cost 2026-11-02 tea 12.50 EUR for club\ncost 2026-11-03 tea 7.00 EUR for club\n", 2026)
+	assert.Contains(t, year, "The payment from finn of 12 Oct (book.boxbook, line 4), noted in CHF, would explain 120.00 of it, if it was in EUR, and the")
+}
+
 // Where lines are named, and where none is, a line may be missing.
 func TestALineMayBeMissing(t *testing.T) {
 	assert.Contains(t, said2025(t), "The donation of 14 Sep (book.boxbook, line 6) would explain it, if two digits are swapped, 75.00 for 70.50. Or a line is missing (a bank charge, receipt 3): check the slips first.")

@@ -196,7 +196,7 @@ func StatementThought(d answers.Statements, s answers.Statement) string {
 	case text == "":
 		text = fmt.Sprintf("As of %s you are even with everybody: there is nothing to pay.", asOf(d))
 	default:
-		text = fmt.Sprintf("As of %s: %s.%s", asOf(d), text, oldestOwed(d, s))
+		text = fmt.Sprintf("As of %s: %s.%s%s", asOf(d), text, inQuestion(s), oldestOwed(d, s))
 	}
 	if len(s.Postings) == 0 {
 		text = fmt.Sprintf("Nothing of yours in %d. ", d.Year) + text

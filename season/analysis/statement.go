@@ -22,7 +22,9 @@ type Statement struct {
 	// party is one; Netted what stands with others and comes to nothing.
 	Transfers []Transfer
 	Netted    []Stands
-	Since     int // lines with others after the year, up to the ledger's AsOf
+	// InQuestion are payments with which may have been paid what the party is asked for.
+	InQuestion []Unowed
+	Since      int // lines with others after the year, up to the ledger's AsOf
 }
 
 // StatementLine is a line of the ledger as a party has it. One of Cost,
@@ -74,6 +76,7 @@ type StatementAccount struct {
 func Statements(l *season.Ledger, y YearSummary, parties []season.Party) ([]Statement, error) {
 	var all []Statement
 	transfers, book := transfersOf(l, y.Year)
+	unowed := unowedPayments(l)
 	for _, p := range parties {
 		s, err := statementOf(l, y, p)
 		if err != nil {
@@ -82,6 +85,7 @@ func Statements(l *season.Ledger, y YearSummary, parties []season.Party) ([]Stat
 		if !p.Club() {
 			s.Transfers = slices.DeleteFunc(slices.Clone(transfers), func(t Transfer) bool { return !slices.Contains(t.Parties(), p) })
 			s.Netted = book.netted(l, p)
+			s.InQuestion = s.inQuestion(unowed, l, y)
 		}
 		all = append(all, s)
 	}

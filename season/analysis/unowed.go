@@ -48,6 +48,24 @@ func paidAgain(l *season.Ledger) map[*season.Settlement]bool {
 	return again
 }
 
+// inQuestion are those of a party's payments up to the end of a year for which the party is
+// asked for money that may have been paid with them, or with which it may have been; not
+// those with which something was paid since.
+func (s *Statement) inQuestion(all []Unowed, l *season.Ledger, y YearSummary) []Unowed {
+	asked := func(u Unowed) bool {
+		return slices.ContainsFunc(s.Payments, func(q Payment) bool {
+			meant := func(m season.Money) bool { return m.Currency == q.Money.Currency }
+			return q.From == s.Party && (y.Settling.In != "" || u.To == s.Party && meant(u.Paid) || u.From == s.Party && slices.ContainsFunc(u.Open, meant))
+		})
+	}
+	left := func(u Unowed) bool {
+		return slices.ContainsFunc(s.Accounts, func(a StatementAccount) bool {
+			return a.Currency == u.Paid.Currency && (u.From == s.Party && a.Closing > 0 || u.To == s.Party && a.Closing < 0)
+		})
+	}
+	return slices.DeleteFunc(slices.Clone(all), func(u Unowed) bool { return l.YearOf(u.Date) > y.Year || !asked(u) || !left(u) })
+}
+
 // paidElsewhere says of the counts that found a payment too much or too little which it is,
 // of those that may have been in the count's currency: more speaks for it than its amount.
 func paidElsewhere(moved moneyMoved, counts []InHandYear) {
