@@ -90,7 +90,9 @@ type Group struct {
 	Q             report.Number `json:"q,omitzero"`
 	LostPerFlight report.Number `json:"lostPerFlight"`
 	Weak          bool          `json:"weak"`
-	Contests      int           `json:"contests"`
+	// WeakOne says that it lies as low, but is one figure of several sequences.
+	WeakOne  bool `json:"weakOne,omitempty"`
+	Contests int  `json:"contests"`
 	// Distinct counts the figures that the level is of, which Of lists, and Different
 	// those of them that differ in what is flown: one that stands in several sequences is
 	// one. Gap is the level less the other groups', weakChance the chance that it lies below them.
@@ -161,7 +163,7 @@ func groupOf(g analysis.FamilyLine) Group {
 		Group: g.Group, Figures: g.Figures, Flights: g.Flights, K: report.Exact(g.K), Percent: report.Float(g.Percent),
 		Shrunken: report.Float(g.Shrunken), Low: report.Float(g.Low), High: report.Float(g.High),
 		Trend: trendOf(g.Trend, false), Q: report.Float(g.Q), LostPerFlight: report.Exact(g.LostPerFlight),
-		Weak: g.Weak, Contests: g.Contests, Distinct: len(g.Distinct), Different: g.Different, Gap: report.Float(g.Gap), WeakChance: report.Float(g.WeakChance),
+		Weak: g.Weak, WeakOne: g.WeakOne, Contests: g.Contests, Distinct: len(g.Distinct), Different: g.Different, Gap: report.Float(g.Gap), WeakChance: report.Float(g.WeakChance),
 		Alike: g.Alike, First: report.Float(g.First), Last: report.Float(g.Last), Ends: g.Ends,
 	}
 	for _, figure := range g.Distinct {

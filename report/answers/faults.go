@@ -81,6 +81,10 @@ type FaultKind struct {
 	PerFlight   report.Number `json:"perFlight,omitzero"`
 }
 
+// EnoughSince reports whether flights enough since its drill could show the kind, so that
+// where it still stands as before it they are of the other sort.
+func (k FaultKind) EnoughSince() bool { return k.ExposedSince >= analysis.RecurringFlights }
+
 // Where a kind was noted.
 const (
 	Anywhere      = analysis.Anywhere

@@ -67,16 +67,18 @@ type PlanLimits struct {
 // low by itself, last its own percent over the last ends flights with it, without
 // zeroed figures as the level is, lostPerFlight points.
 type PlanItem struct {
-	Group      string        `json:"group"`
-	Gain       report.Number `json:"gain"`
-	Low        report.Number `json:"low"`
-	High       report.Number `json:"high"`
-	Evidence   string        `json:"evidence"`
-	Level      report.Number `json:"level"`
-	LevelLow   report.Number `json:"levelLow"`
-	LevelHigh  report.Number `json:"levelHigh"`
-	Gap        report.Number `json:"gap"`
-	Weak       bool          `json:"weak"`
+	Group     string        `json:"group"`
+	Gain      report.Number `json:"gain"`
+	Low       report.Number `json:"low"`
+	High      report.Number `json:"high"`
+	Evidence  string        `json:"evidence"`
+	Level     report.Number `json:"level"`
+	LevelLow  report.Number `json:"levelLow"`
+	LevelHigh report.Number `json:"levelHigh"`
+	Gap       report.Number `json:"gap"`
+	Weak      bool          `json:"weak"`
+	// WeakOne says that it lies as low, but is one figure of several sequences.
+	WeakOne    bool          `json:"weakOne,omitempty"`
 	WeakChance report.Number `json:"weakChance"`
 	Of         []string      `json:"of"`
 	// Different counts those of them that differ in what is flown.
@@ -191,7 +193,7 @@ func planItemOf(i analysis.PlanItem) PlanItem {
 	g := groupOf(i.FamilyLine)
 	d := PlanItem{
 		Group: i.Group, Gain: report.Float(i.Gain), Low: report.Float(i.GainLow), High: report.Float(i.GainHigh),
-		Level: g.Shrunken, LevelLow: g.Low, LevelHigh: g.High, Gap: g.Gap, Weak: g.Weak, WeakChance: g.WeakChance,
+		Level: g.Shrunken, LevelLow: g.Low, LevelHigh: g.High, Gap: g.Gap, Weak: g.Weak, WeakOne: g.WeakOne, WeakChance: g.WeakChance,
 		Of: g.Of, Different: g.Different, Share: report.Float(i.Share), Last: report.Float(i.LastGraded), Ends: i.EndsGraded, Rising: i.Rising,
 		LostPerFlight: g.LostPerFlight, Figures: i.Figures, Apart: i.Apart, Alike: g.Alike,
 	}

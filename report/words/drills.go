@@ -249,7 +249,7 @@ func byKind(s answers.DrillSide) string {
 
 func kindOf(c answers.DrillCount, kind string) string {
 	if c.Flights == 0 {
-		return "no " + kind + " flight flown"
+		return "no reviewed " + kind + " flight that could show it"
 	}
 	return fmt.Sprintf("%d of %s", c.Seen, Counted(c.Flights, kind+" flight", kind+" flights"))
 }

@@ -54,7 +54,7 @@ func TestDrillOfMixedFlights(t *testing.T) {
 		Before: answers.DrillSide{Seen: 11, Flights: 24, Contests: &answers.DrillCount{Seen: 11, Flights: 11}},
 		After:  answers.DrillSide{Seen: 0, Flights: 20, Contests: &answers.DrillCount{}},
 	}
-	assert.Equal(t, `Fault "axis" (drill of 2026-10-25): cannot tell yet; since, noted in no contest flight flown, 0 of 20 practice flights; before, in 11 of 11 contest flights, 0 of 13 practice flights.`,
+	assert.Equal(t, `Fault "axis" (drill of 2026-10-25): cannot tell yet; since, noted in no reviewed contest flight that could show it, 0 of 20 practice flights; before, in 11 of 11 contest flights, 0 of 13 practice flights.`,
 		words.DrillSentence(d, answers.DrillLimits{}))
 }
 

@@ -43,7 +43,7 @@ func TestADrillWithoutAFlightSinceSaysSo(t *testing.T) {
 	item := answers.PlanItem{Fault: "radius", SeenInFamily: 3, ExposedInFamily: 4, BeforeDrill: true}
 	assert.Equal(t, "radius, 3 of 4 flights before its drill", words.PlanFault(item))
 	assert.Contains(t, strings.Join(words.PlanBrief(answers.Plan{Items: []answers.PlanItem{item}}), "\n"), "before its drill: too few reviewed flights since could show it")
-	assert.Contains(t, words.FaultWords(item), "before its drill (too few reviewed flights since could show it)")
+	assert.Contains(t, words.FaultWords(item), "before its drill (too few reviewed flights since could show it, of the sort (contest or practice) in which it was noted)")
 	line := answers.PilotLine{Pilot: "ines", Recurring: "radius", Seen: 3, Exposed: 4, Reviewed: 4, BeforeDrill: true}
 	assert.Equal(t, "radius, 3 of 4 before its drill", words.PilotBack(line, answers.PilotsLimits{}))
 	assert.Contains(t, strings.Join(words.PilotsNotes(answers.Pilots{Pilots: []answers.PilotLine{line}}), "\n"), "before its drill: too few reviewed flights since could show it")

@@ -131,8 +131,7 @@ func weakFamily(g answers.Group) string {
 func lowOneFigures(d answers.Families) []string {
 	var said []string
 	for _, g := range d.Groups {
-		sure := g.WeakChance.Known() && g.WeakChance.Float64() >= d.Limits.WeakSure.Float64() && g.Gap.Float64() <= -d.Limits.WeakGap.Float64()
-		if sure && g.Different == 1 && len(g.Of) > 1 {
+		if g.WeakOne {
 			r := FamilyRange(g, d.Limits.Confidence)
 			said = append(said, fmt.Sprintf("%s lies below the others: %s, about %s%% (%s); nothing else of the family was flown.",
 				Sentence(onlyFigure(g.Of[0], g.Of)), GroupTitle(g.Group), r.About(), r.EndsAt()))

@@ -110,12 +110,12 @@ func TestFamiliesNotLookedAt(t *testing.T) {
 // What is of one figure alone, which several sequences have, is said of the figure.
 func TestWeakSentenceOfOneFigureInSeveralSequences(t *testing.T) {
 	low := answers.Group{
-		Group: "spins", Different: 1, Of: []string{"known-26/9", "free-26/6", "unknown-1/3"}, Gap: report.Float(-9), WeakChance: report.Float(.97),
+		Group: "spins", Different: 1, WeakOne: true, Of: []string{"known-26/9", "free-26/6", "unknown-1/3"}, Gap: report.Float(-9), WeakChance: report.Float(.97),
 		Shrunken: report.Float(61), Low: report.Float(54), High: report.Float(68),
 	}
 	d := answers.Families{Flights: 6, Limits: familiesLimits, Groups: []answers.Group{low, {Group: "5"}, {Group: "7"}}, Tau2: report.Float(4)}
 	assert.Equal(t, "Figure 9 of known-26, the same in 3 sequences, lies below the others: spins, about 61% (54 to 68 at 90% confidence); nothing else of the family was flown.", words.WeakSentence(d))
-	d.Groups[0].WeakChance = report.Float(.9)
+	d.Groups[0].WeakOne = false
 	assert.Equal(t, "No family lies below the others by more than chance.", words.WeakSentence(d))
 }
 

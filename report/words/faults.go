@@ -180,7 +180,7 @@ func sinceItsDrill(k answers.FaultKind) string {
 // What is said of a fault whose flights are all before its drill: in a cell, and in full.
 const (
 	beforeDrill  = " before its drill"
-	unshownSince = "too few reviewed flights since could show it"
+	unshownSince = "too few reviewed flights since could show it, of the sort (contest or practice) in which it was noted"
 )
 
 // unshown says why a kind's flights are those before its drill.
@@ -189,11 +189,13 @@ func unshown(k answers.FaultKind) string {
 		return "no reviewed flight since could show it yet"
 	}
 	why := "too few to go by"
-	switch k.Alone {
-	case answers.ContestsAlone:
+	switch {
+	case k.Alone == answers.ContestsAlone:
 		why = "too few of them contest flights"
-	case answers.PracticeAlone:
+	case k.Alone == answers.PracticeAlone:
 		why = "too few of them practice"
+	case k.EnoughSince():
+		why = "too few of them of the sort, contest or practice, in which it was noted"
 	}
 	return fmt.Sprintf("in %d of %s since, %s", k.SeenSince, Counted(k.ExposedSince, "flight", "flights"), why)
 }

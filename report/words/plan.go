@@ -49,6 +49,8 @@ func weakness(d answers.Plan, i answers.PlanItem) string {
 	switch {
 	case i.Weak:
 		text = "weaker than the pilot's other families"
+	case i.WeakOne:
+		return onlyFigure(i.Of[0], i.Of) + " lies below the others, and is the only one of the family"
 	case i.WeakFigure != "" && i.Different == 1:
 		return onlyFigure(i.WeakFigure, i.Of) + " lies below the others, and is the only one of the family"
 	case may && i.Different == 1:
@@ -80,7 +82,7 @@ func PlanWhy(d answers.Plan, i answers.PlanItem) string {
 		text = fmt.Sprintf("weaker, but %s%% lately, already rising", i.Last.Text(0))
 	case i.Weak:
 		text = "weaker than the others"
-	case only && i.WeakFigure != "":
+	case only && (i.WeakOne || i.WeakFigure != ""):
 		text = "its only figure lies below the others"
 	case only:
 		text = "its only figure may be weaker (" + share(i.WeakChance.Float64()) + ")"
@@ -220,7 +222,7 @@ func planFamilies(d answers.Plan) string {
 
 // standsOut reports whether a family, or a figure of it, lies below the others by more
 // than chance.
-func standsOut(i answers.PlanItem) bool { return i.Weak || i.WeakFigure != "" }
+func standsOut(i answers.PlanItem) bool { return i.Weak || i.WeakOne || i.WeakFigure != "" }
 
 // mayBeWeak reports whether the chance that a family is weaker is worth a word.
 func mayBeWeak(d answers.Plan, i answers.PlanItem) bool {
@@ -230,7 +232,10 @@ func mayBeWeak(d answers.Plan, i answers.PlanItem) bool {
 // outSaid is a family that stands out, or its figure that does, with its gain.
 func outSaid(i answers.PlanItem) string {
 	text := paysMost([]answers.PlanItem{i}, "the pilot's other families") + "."
-	if !i.Weak {
+	switch {
+	case i.WeakOne:
+		text = onlyFigure(i.Of[0], i.Of) + " in " + text
+	case !i.Weak:
 		text = FigureTitle(i.WeakFigure) + ", in " + text
 	}
 	if i.Rising {

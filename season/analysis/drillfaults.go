@@ -166,10 +166,11 @@ func (a *DrillAnswer) judgeFault(fall stats.NoticedFall) {
 	if rate, err := stats.CompareRates(a.After.Faults, float64(a.After.Figures), a.Before.Faults, float64(a.Before.Figures), TrendConfidence); err == nil {
 		a.Rate, a.HasRate = rate, true
 	}
+	alike := a.alikeSince()
 	switch {
-	case max(a.P, a.Tests.Within) <= DrillFirm && max(a.Tests.Z, a.Tests.Fall) <= DrillRanked && a.Tests.Faults <= DrillBeside:
+	case alike && max(a.P, a.Tests.Within) <= DrillFirm && max(a.Tests.Z, a.Tests.Fall) <= DrillRanked && a.Tests.Faults <= DrillBeside:
 		a.Word = Worked
-	case max(a.P, a.Tests.Within) <= DrillMayBe && a.Tests.Z <= DrillMayBeRanked:
+	case alike && max(a.P, a.Tests.Within) <= DrillMayBe && a.Tests.Z <= DrillMayBeRanked:
 		a.Word = MayHaveWorked
 	default:
 		a.Word, a.Reason = DrillOpen, a.whyOpen()
@@ -190,6 +191,14 @@ func (a *DrillAnswer) fallWithin() float64 {
 	}
 	return less
 }
+
+// alikeSince reports whether there are flights enough since of a sort, contests or
+// practice, in which the fault was noted before.
+func (a *DrillAnswer) alikeSince() bool {
+	return alikeFlights(a.Before.tally(), a.Before.Contests, a.After.tally(), a.After.Contests) >= DrillSideFlights
+}
+
+func (s DrillSide) tally() stats.Tally { return stats.Tally{Seen: s.Seen, Exposed: s.Flights} }
 
 // practice are the flights of a side that were no contest flights.
 func (s DrillSide) practice() stats.Tally {
@@ -222,7 +231,7 @@ func (a *DrillAnswer) whyOpen() DrillReason {
 	switch {
 	case a.P > DrillMayBe:
 		return DrillByChance
-	case a.Tests.Within > DrillMayBe:
+	case !a.alikeSince() || a.Tests.Within > DrillMayBe:
 		return DrillMixed
 	case a.Tests.Faults > DrillBeside:
 		return DrillOthersFell

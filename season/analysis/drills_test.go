@@ -452,6 +452,12 @@ func TestDrillWithinContestsAndPractice(t *testing.T) {
 	assert.Equal(t, []any{analysis.DrillOpen, analysis.DrillMixed}, []any{a.Word, a.Reason})
 	assert.Equal(t, []stats.Tally{{Seen: 8, Exposed: 8}, {}}, []stats.Tally{a.Before.Contests, a.After.Contests})
 
+	// Two contest flights since are as few as none.
+	a = drill("rp r rh rp r rp rh r r", "p h", ". p", "p . h p . . h p")
+	assert.Equal(t, "9 of 11, 0 of 10", sidesText(a))
+	assert.LessOrEqual(t, a.Tests.Within, analysis.DrillFirm)
+	assert.Equal(t, []any{analysis.DrillOpen, analysis.DrillMixed}, []any{a.Word, a.Reason})
+
 	// The same counts, with the fault in both: it fell in both.
 	a = drill("rp r rh rp", "rp rh r rp p h", ". p . h .", "p . h p .")
 	assert.Equal(t, "8 of 10, 0 of 10", sidesText(a))

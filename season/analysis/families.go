@@ -77,6 +77,9 @@ type FamilyLine struct {
 	Different       int
 	Gap, WeakChance float64
 	Weak            bool
+	// WeakOne says that it lies as low as a weak one, but that all of it is one figure of
+	// several sequences: the figure is weak.
+	WeakOne bool
 	// WeakFigure is the lowest of the group's figures that lie low by themselves,
 	// nil where none does.
 	WeakFigure *DistinctFigure

@@ -208,7 +208,9 @@ func (m *familyModel) judge(l *FamilyLine, low []DistinctFigure) {
 	tail := (1 - FamilyConfidence) / 2
 	l.Shrunken, l.Low, l.High = m.percent+level.Mean(), m.percent+level.Quantile(tail), m.percent+level.Quantile(1-tail)
 	l.Gap, l.WeakChance = gap.Mean(), gap.Below(0)
-	l.Weak = l.WeakChance >= WeakSure && l.Gap <= -WeakGap && l.Different >= WeakFigures
+	lies := l.WeakChance >= WeakSure && l.Gap <= -WeakGap
+	l.Weak = lies && l.Different >= WeakFigures
+	l.WeakOne = lies && l.Different == 1 && len(l.Distinct) > 1
 }
 
 // gap is how a group may lie against the others; ok is false for one that the

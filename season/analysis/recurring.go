@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"boxbook/season"
+	"boxbook/season/stats"
 )
 
 // The rule of what comes back: how many days it looks back, and in how many
@@ -61,7 +62,7 @@ func comingBack(l *season.Ledger, p *season.Pilot, rows []RecurringKind, flights
 	var back []RecurringKind
 	for _, row := range rows {
 		row = row.sinceDrill(l, p, flights)
-		if !row.Kind.Safety && row.Flights >= RecurringTwice && row.Exposed >= RecurringFlights {
+		if !row.Kind.Safety && row.comesBack() {
 			back = append(back, row)
 		}
 	}
@@ -85,21 +86,41 @@ func reviewedFlights(l *season.Ledger, p *season.Pilot) []*season.Flight {
 // of these could show it, as it was counted before that drill was set.
 func (t RecurringKind) sinceDrill(l *season.Ledger, p *season.Pilot, flights []notedFlight) RecurringKind {
 	since := t.after(t.Drill, flights)
-	if t.Drill == nil || since.Exposed >= RecurringFlights && since.Flights > 0 {
+	if t.Drill == nil || since.enoughOfBoth() {
 		return since
 	}
 	before := slices.DeleteFunc(slices.Clone(flights), func(f notedFlight) bool { return f.Date > t.Drill.Date })
-	earlier := drillBefore(l, p, t.Drill.Date, t.Kind.Name, t.Group)
-	out := t.after(earlier, before)
-	for earlier != nil && out.Exposed < RecurringFlights {
-		earlier = drillBefore(l, p, earlier.Date, t.Kind.Name, t.Group)
-		out = t.after(earlier, before)
-	}
-	if since.Exposed >= RecurringFlights && out.alikeIn(since) >= RecurringFlights {
+	out := t.standing(l, p, t.Drill, before)
+	if since.Exposed >= RecurringFlights && (!out.comesBack() || out.alikeIn(since) >= RecurringFlights) {
 		return since
 	}
 	out.BeforeDrill, out.SinceFlights, out.SinceExposed = true, since.Flights, since.Exposed
 	return out
+}
+
+// standing counts the kind as it stood on the day of the latest drill, in the flights to
+// then: since the drill before this one, by the same rule.
+func (t RecurringKind) standing(l *season.Ledger, p *season.Pilot, drill *season.Drill, flights []notedFlight) RecurringKind {
+	earlier := drillBefore(l, p, drill.Date, t.Kind.Name, t.Group)
+	since := t.after(earlier, flights)
+	if earlier == nil || since.enoughOfBoth() {
+		return since
+	}
+	out := t.standing(l, p, earlier, flights)
+	if since.Exposed >= RecurringFlights && (!out.comesBack() || out.alikeIn(since) >= RecurringFlights) {
+		return since
+	}
+	return out
+}
+
+// comesBack reports whether a kind was noted often enough, in flights enough.
+func (t RecurringKind) comesBack() bool {
+	return t.Flights >= RecurringTwice && t.Exposed >= RecurringFlights
+}
+
+// enoughOfBoth reports whether there are flights enough of contests and of practice.
+func (t RecurringKind) enoughOfBoth() bool {
+	return min(t.Contests.Exposed, t.Exposed-t.Contests.Exposed) >= RecurringFlights
 }
 
 // Alone says that a kind was noted in contest flights alone, or in practice alone, though
@@ -126,16 +147,25 @@ func (t RecurringKind) Alone() Alone {
 	return Anywhere
 }
 
-// alikeIn counts the flights of another count that are of the sort in which this one's
+// alikeIn counts the flights of another count that are of a sort in which this one's
 // were noted: a winter of practice says nothing of a fault of contests.
 func (t RecurringKind) alikeIn(other RecurringKind) int {
-	switch t.Alone() {
-	case ContestsAlone:
-		return other.Contests.Exposed
-	case PracticeAlone:
-		return other.Exposed - other.Contests.Exposed
+	return alikeFlights(t.tally(), t.Contests, other.tally(), other.Contests)
+}
+
+func (t RecurringKind) tally() stats.Tally { return stats.Tally{Seen: t.Flights, Exposed: t.Exposed} }
+
+// alikeFlights counts the flights since that could show a fault and are of a sort,
+// contests or practice, in which it was noted before; all and contests of each.
+func alikeFlights(before, contestsBefore, since, contestsSince stats.Tally) int {
+	n := 0
+	if contestsBefore.Seen > 0 {
+		n += contestsSince.Exposed
 	}
-	return other.Exposed
+	if before.Seen > contestsBefore.Seen {
+		n += since.Exposed - contestsSince.Exposed
+	}
+	return n
 }
 
 // after counts the kind in the flights after a drill, in all where there is none.

@@ -174,4 +174,14 @@ func TestComesBackInContestsAlone(t *testing.T) {
 	}
 	assert.Equal(t, []string{"heading/7 4/8 drill 2026-05-10, before it (0/3 since)"}, backTexts(t, book+drills+since("practice"), season.Selection{}))
 	assert.Equal(t, []string{"radius/7 4/8 drill 2026-05-10, before it (0/3 since)"}, backTexts(t, book+drills+since("known"), season.Selection{}))
+
+	// However few the other flights before were, and however often the drill is set anew.
+	contests := testkit.FaultBook
+	for i := range 4 {
+		contests += testkit.FlightText(fmt.Sprintf("2026-05-%02d ines known", 1+i), "fault 2 heading")
+	}
+	assert.Equal(t, []string{"heading/7 4/4 drill 2026-05-10, before it (0/3 since)"}, backTexts(t, contests+drills+since("practice"), season.Selection{}))
+	anew := "drill 2026-05-14 ines heading\n" + strings.ReplaceAll(since("practice"), "2026-05-1", "2026-05-2")
+	assert.Equal(t, []string{"heading/7 4/7 drill 2026-05-14, before it (0/3 since)"}, backTexts(t, contests+drills+since("practice")+anew, season.Selection{}))
+	assert.Empty(t, backTexts(t, contests+drills+since("known"), season.Selection{}), "three contest flights end it")
 }
