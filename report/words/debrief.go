@@ -76,7 +76,11 @@ func talkPoint(d answers.Debrief, p answers.TalkPoint) string {
 	case answers.TalkFault:
 		return fmt.Sprintf("%s: %s, %s", LineName("", p.Figure), cmp.Or(p.Says, p.Kind), deductionSaid(d, p))
 	case answers.TalkLoss:
-		return fmt.Sprintf("%s: %s points lost, the largest loss", LineName("", p.Figure), p.Points.Text(PointDecimals))
+		text := fmt.Sprintf("%s: %s points lost, the largest loss", LineName("", p.Figure), p.Points.Text(PointDecimals))
+		if d.Flight.Undecided {
+			text += " of what is decided"
+		}
+		return text
 	case answers.TalkBack:
 		k := d.Recurring[p.At]
 		return "what comes back" + backOn(d) + ": " + name(k) + ", " + backCounts(k)

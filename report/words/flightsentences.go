@@ -106,6 +106,9 @@ func mostLost(d answers.Flight) string {
 	if top.Part.Lost.Rat().Cmp(d.Lost.Total.Rat()) == 0 {
 		text = fmt.Sprintf("The %s points lost all went on %s", d.Lost.Total.Text(PointDecimals), top.named("figure"))
 	}
+	if d.Undecided {
+		text = "Of what is decided: " + strings.ToLower(text[:1]) + text[1:]
+	}
 	there := faultsSaidOn(d, top.Key)
 	dearest, found := dearestFault(d)
 	switch {

@@ -83,7 +83,7 @@ func drawsMean(apart []answers.PanelJudge) string {
 	var far, near []string
 	for _, j := range apart {
 		if j.Drawn {
-			near = append(near, leniencyOf(j, ""))
+			near = append(near, j.Name)
 		}
 		if j.Draws {
 			far = append(far, j.Name)

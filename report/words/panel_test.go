@@ -34,10 +34,10 @@ func TestPanelSaysWhoDrawsTheMean(t *testing.T) {
 		return words.PanelThought(d)
 	}
 	const named = "Judges above or below the panel by more than chance: "
-	assert.Equal(t, named+"A (+0.58). A draws the mean of all: held against the others without A, B (-0.17) does not differ by more than chance.", thought("A", "B", .58, -.17))
-	assert.Equal(t, named+"B (-0.87), D (+0.40). B draws the mean of all: held against the others without B, C (+0.20) and A (+0.13) do not differ by more than chance.",
+	assert.Equal(t, named+"A (+0.58). A draws the mean of all: held against the others without A, B does not differ by more than chance.", thought("A", "B", .58, -.17))
+	assert.Equal(t, named+"B (-0.87), D (+0.40). B draws the mean of all: held against the others without B, C and A do not differ by more than chance.",
 		thought("B", "AC", .13, -.87, .2, .4))
-	assert.Equal(t, named+"A (+0.60), B (+0.50). A and B draw the mean of all: held against the others without A and B, C (-0.30) does not differ by more than chance.",
+	assert.Equal(t, named+"A (+0.60), B (+0.50). A and B draw the mean of all: held against the others without A and B, C does not differ by more than chance.",
 		thought("AB", "C", .6, .5, -.3))
 	assert.Equal(t, named+"B (-0.87), C (+0.20), A (+0.13).", thought("", "", .13, -.87, .2))
 }

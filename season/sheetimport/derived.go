@@ -109,8 +109,8 @@ func (s *sheet) bestFit(column int) (best fit, found bool) {
 	return best, found
 }
 
-// shownUnit is the last place that a column shows, in whose half it was rounded
-// or cut off.
+// shownUnit is the last place that a column shows: what was rounded or cut off there
+// lies by less beside it, and by as much where a mark is half a point off.
 func (s *sheet) shownUnit(column int) float64 {
 	most := 0
 	for _, r := range s.block.rows {
@@ -121,7 +121,7 @@ func (s *sheet) shownUnit(column int) float64 {
 	if most == 0 {
 		return 0.51
 	}
-	return 1.01 * math.Pow10(-min(most, 3))
+	return 0.999 * math.Pow10(-min(most, 3))
 }
 
 // inHalves reports whether a column shows halves alone, to one decimal at most.

@@ -73,7 +73,13 @@ func (s *sheet) drop(j judgeColumn) {
 // ask reports a column that may be a judge's, with the flags for each way to read it.
 func (s *sheet) ask(j judgeColumn, all []judgeColumn, mayBeK bool, question string) {
 	s.drop(j)
-	judges := Columns{Figure: bare(s.columnName(s.layout.figure)), Judges: s.columnSpans(all), Leave: s.leave}
+	isK := func(c judgeColumn) bool { return c.column == s.layout.k }
+	judges := Columns{Figure: bare(s.columnName(s.layout.figure)), Leave: s.leave}
+	if slices.ContainsFunc(all, isK) { // found by what it holds: its heading does not say so
+		judges.K = bare(s.columnName(s.layout.k))
+		all = slices.DeleteFunc(slices.Clone(all), isK)
+	}
+	judges.Judges = s.columnSpans(all)
 	hint := "where it is a judge's: --columns " + judges.flag() + "; where it is none: " + s.leaving(s.leavable(j.column))
 	if others := s.layout.judges; mayBeK && len(others) > 0 {
 		judges.K, judges.Judges = bare(s.columnName(j.column)), s.columnSpans(others)

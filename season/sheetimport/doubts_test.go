@@ -88,6 +88,25 @@ func TestTheFlagsOfADoubt(t *testing.T) {
 	}
 }
 
+// A K that its heading does not say stays the K in the flags of another doubt.
+func TestTheFlagsOfADoubtKeepTheK(t *testing.T) {
+	r := sheetimport.Recognise(gridOf("No|Value|Ann|Bob|Cy\n1|8|7.5|7.0|7.5\n2|7|8.0|7.0|7.5\n3|9|6.0|6.5|6.5\n4|10|8.0|8.0|8.0"), lowK(8, 7, 9, 10))
+	require.Len(t, r.Problems, 1)
+	assert.Equal(t, "where it is a judge's: --columns figure=A,k=B,judges=C-E; where it is none: --columns leave=E", r.Problems[0].Hint)
+}
+
+// What a mean shows is rounded or cut off there: a mark that is half a point off lies by
+// a whole last place beside it.
+func TestAMeanWithAMarkHalfAPointOff(t *testing.T) {
+	for mean, wrong := range map[string]bool{"6,1": false, "6,0": true, "6,2": true, "6,10": false, "6,11": true} {
+		o := lowK(4, 10, 8)
+		r := sheetimport.Recognise(gridOf("Nr|K|A|B|C|D|E|Mean\n1|4|6,5|5,5|6,0|6,5|6,0|"+mean+"\n2|10|7,0|7,0|7,0|7,0|7,0|7,0\n3|8|7,0|7,0|7,5|7,0|7,0|7,1"), o)
+		assert.Equal(t, wrong, len(r.Problems) == 1, mean)
+	}
+	cut := sheetimport.Recognise(gridOf("Nr|K|A|B|C|Mean\n1|4|7,0|7,0|7,5|7,1\n2|10|7,0|7,0|7,5|7,2\n3|8|7,0|7,0|7,0|7,0"), lowK(4, 10, 8))
+	assert.Empty(t, cut.Problems, "7.17 is 7.1 cut off and 7.2 rounded")
+}
+
 // A whole column of marks is a judge's where the office's means or points have it in them,
 // and where it is no other kind of number.
 func TestWholeMarksOfAJudge(t *testing.T) {
