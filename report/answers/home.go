@@ -29,12 +29,15 @@ type Home struct {
 	Chance     report.Number `json:"chance,omitzero"`
 	Trended    int           `json:"trended,omitempty"`
 	// Longer is the trend over several seasons where the latest has none of its own.
-	Longer    *LongTrend     `json:"longer,omitempty"`
-	Recurring []FaultKind    `json:"recurring"`
-	Reviewed  int            `json:"reviewed"` // flights that what comes back rests on
-	Without   []FaultKind    `json:"without"`
-	Drills    []string       `json:"drills"` // targets of the open drills, the latest first
-	Step      *Step          `json:"step,omitempty"`
+	Longer    *LongTrend  `json:"longer,omitempty"`
+	Recurring []FaultKind `json:"recurring"`
+	Reviewed  int         `json:"reviewed"` // flights that what comes back rests on
+	Without   []FaultKind `json:"without"`
+	Drills    []string    `json:"drills"` // targets of the open drills, the latest first
+	Step      *Step       `json:"step,omitempty"`
+	// Waits are the contest flights that have no result until a ruling is recorded, the
+	// latest one apart.
+	Waits     []string       `json:"waits,omitempty"`
 	LastFlown string         `json:"lastFlown,omitempty"`
 	DaysSince *int           `json:"daysSince,omitempty"`
 	Programme string         `json:"programme,omitempty"` // of the latest flight
@@ -160,7 +163,7 @@ func HomeOf(l *season.Ledger, p *season.Pilot) (Home, error) {
 	season.Together(func() { step = stepOf(l, p) }, func() { back = analysis.ComesBack(l, p) })
 	d := Home{
 		Pilot: p.Handle, Name: p.Name, Category: ahead.Category, Open: openOf(analysis.OpenMatters(l, p)), Last: lastFlightOf(l, h), Result: lastResultOf(h), Seasons: []SeasonSum{},
-		Recurring: kindsOf(back[:min(analysis.RecurringNamed, len(back))]), Reviewed: h.Reviewed, Without: kindsOf(analysis.Without(back)), Drills: openDrills(l, p),
+		Recurring: kindsOf(back[:min(analysis.RecurringNamed, len(back))]), Reviewed: h.Reviewed, Waits: flightNames(h.Waits), Without: kindsOf(analysis.Without(back)), Drills: openDrills(l, p),
 		Step: step, Owes: []Payment{}, PlanCategory: analysis.PlanCategory(l, p),
 		Limits: HomeLimits{analysis.ExpiryDays, analysis.RecurringDays, analysis.PlanFlights},
 	}

@@ -107,6 +107,12 @@ func homeOpenWords(d answers.Home) string {
 	if len(d.Open) > 0 {
 		said = andMore([]string{OpenMatter(d.Open[0])}, len(d.Open)-1, "more matter", "more matters")
 	}
+	if len(d.Waits) > 0 {
+		said += fmt.Sprintf("; without a result until a ruling: `boxbook flight %s`", d.Waits[0])
+		if more := len(d.Waits) - 1; more > 0 {
+			said += ", " + Counted(more, "more flight", "more flights")
+		}
+	}
 	if d.Warnings > 0 {
 		said += "; " + WarningsLine(d.Warnings)
 	}

@@ -27,6 +27,7 @@ type Home struct {
 	LastFlown    *season.Flight
 	Flights      int
 	Review       []*season.Flight
+	Waits        []*season.Flight // of these days, without a result until a ruling, the latest contest flight apart
 	Reviewed     int // flights that were gone through within ReviewDays, practice too
 	Result       *ContestLine
 }
@@ -66,6 +67,11 @@ func HomeOf(l *season.Ledger, p *season.Pilot) Home {
 		}
 	}
 	out.Flights = len(contested)
+	for _, f := range contested[:max(0, len(contested)-1)] {
+		if f.Date > today-ReviewDays && f.Official == nil && f.HasMarks() && !f.Total().Decided() && len(f.Undecided()) > 0 {
+			out.Waits = append(out.Waits, f)
+		}
+	}
 	out.latest(contested)
 	out.seasons(l, contested)
 	out.result(l, contested)
