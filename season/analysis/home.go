@@ -28,7 +28,7 @@ type Home struct {
 	Flights      int
 	Review       []*season.Flight
 	Waits        []*season.Flight // of these days, without a result until a ruling, the latest contest flight apart
-	Reviewed     int // flights that were gone through within ReviewDays, practice too
+	Reviewed     int              // flights that were gone through within ReviewDays, practice too
 	Result       *ContestLine
 }
 
