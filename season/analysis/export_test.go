@@ -20,3 +20,12 @@ func ForecastParts(l *season.Ledger, p *season.Pilot, seq *season.Sequence) (eff
 
 // SumsWithin is how many sums of one of each of two sorted lists lie between two amounts.
 var SumsWithin = sumsWithin
+
+// ReachedBy is how many differences are a sum of two of sorted slips of two lines.
+func ReachedBy(minors []int64, lines []int, steps, step int64) int64 {
+	var slips []maybe
+	for i := range minors {
+		slips = append(slips, maybe{minor: minors[i], line: lines[i]})
+	}
+	return reachedBy(distinct(slips), distinct(slips), steps, step)
+}

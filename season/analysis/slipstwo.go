@@ -15,8 +15,8 @@ const MostPairs = 3
 // SlipPairs are the pairs of slips that together explain exactly what is newly off in a
 // count, where no slip does alone; More says that more than MostPairs do, and then none
 // is kept. Tried are the pairs that there are. Of as many differences as are as round,
-// and as near or within a hundred steps, Reached is how many chance alone would be
-// explained by so many pairs, at most all.
+// and as near or within a hundred steps, Reached is how many one of the pairs explains, at
+// most: where there are too many to go through, each pair counts as another difference.
 type SlipPairs struct {
 	Pairs       [][2]Slip
 	More        bool
@@ -247,12 +247,78 @@ func (s *slipSearch) found(some []maybe, others *slipSearch) *SlipPairs {
 	step := roundTo(missing)
 	near := max(missing, -missing, nearSteps*step)
 	p := &SlipPairs{Tried: s.tried() - others.tried(), Of: 2 * (near / step), More: fit > MostPairs}
-	reached := func(a *slipSearch) int64 { return a.between(-near, near) - a.between(0, 0) }
-	p.Reached = min(p.Of, reached(s)-reached(others))
+	p.Reached = reachedBy(distinct(some), distinct(s.sorted), near/step, step)
+	if p.Reached < 0 {
+		pairs := func(a *slipSearch) int64 { return a.between(-near, near) - a.between(0, 0) }
+		p.Reached = min(p.Of, pairs(s)-pairs(others))
+	}
 	if !p.More {
 		p.Pairs = s.fitting(some)
 	}
 	return p
+}
+
+// explaining is an amount that slips explain alone, and the line of them where they are all
+// of one, else -1.
+type explaining struct {
+	minor int64
+	line  int
+}
+
+// distinct are the amounts of sorted slips.
+func distinct(sorted []maybe) []explaining {
+	var all []explaining
+	for _, m := range sorted {
+		switch last := len(all) - 1; {
+		case last < 0 || all[last].minor != m.minor:
+			all = append(all, explaining{m.minor, m.line})
+		case all[last].line != m.line:
+			all[last].line = -1
+		}
+	}
+	return all
+}
+
+// mostSums are up to how many sums are gone through, a house choice for speed.
+const mostSums = 1 << 22
+
+// reachedBy is how many differences, of up to so many steps either way, are a sum of one of
+// each of two lists, in order of their amounts, of two lines; -1 where there are too many
+// to go through.
+func reachedBy(a, b []explaining, steps, step int64) int64 {
+	if steps > mostSums {
+		return -1
+	}
+	rest := make([][]explaining, step)
+	for _, y := range b {
+		at := (y.minor%step + step) % step
+		rest[at] = append(rest[at], y)
+	}
+	from := make([]int, step)
+	for i := range from {
+		from[i] = len(rest[i])
+	}
+	seen, n, sums := make([]bool, 2*steps+1), int64(0), 0
+	for _, x := range a {
+		at := (-x.minor%step + step) % step
+		for from[at] > 0 && x.minor+rest[at][from[at]-1].minor >= -steps*step {
+			from[at]--
+		}
+		for _, y := range rest[at][from[at]:] {
+			sum := (x.minor + y.minor) / step
+			if sum > steps || n == 2*steps {
+				break
+			}
+			if sums++; sums > mostSums {
+				return -1
+			}
+			if oneLine := x.line == y.line && x.line >= 0; sum != 0 && !oneLine && !seen[sum+steps] {
+				seen[sum+steps] = true
+				n++
+			}
+		}
+	}
+	return n
 }
 
 // nearSteps are the steps within which differences count as near in any case.

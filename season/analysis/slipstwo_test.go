@@ -112,6 +112,44 @@ func TestPairsTried(t *testing.T) {
 	assert.Equal(t, "3 498", fmt.Sprint(p.Reached, " ", p.Of), "with -50.00, +9.00 and +18.00; of 0.50 to 124.50, either way")
 }
 
+// A difference that several pairs explain is one.
+func TestDifferencesReachedOnce(t *testing.T) {
+	lines := []string{"in-hand 2026-01-01 bank 1000.00 EUR"}
+	for month := 2; month < 8; month++ {
+		lines = append(lines, fmt.Sprintf("cost 2026-%02d-01 rent 11.00 EUR for club", month))
+	}
+	y := yearOf(t, yearBook(t, append(lines, "cost 2026-08-01 tea 22.22 EUR for club", "in-hand 2026-09-01 bank 933.78 EUR")...), 2026)
+	p := y.InHand[1].Pairs
+	require.NotNil(t, p)
+	assert.True(t, p.More, "fifteen pairs of rents")
+	assert.Equal(t, "1 200", fmt.Sprint(p.Reached, " ", p.Of), "the 22.00 that all of them come to")
+}
+
+// Differences reached are counted as by going through all pairs.
+func TestReachedBy(t *testing.T) {
+	random := rand.New(rand.NewPCG(4, 21))
+	for range 2000 {
+		minors, lines := make([]int64, random.IntN(12)), []int{}
+		for i := range minors {
+			minors[i] = random.Int64N(61) - 30
+			lines = append(lines, random.IntN(5))
+		}
+		slices.Sort(minors)
+		step, steps := []int64{1, 5, 10}[random.IntN(3)], 1+random.Int64N(30)
+		want := map[int64]bool{}
+		for i, x := range minors {
+			for j, y := range minors {
+				if sum := x + y; lines[i] != lines[j] && sum != 0 && sum%step == 0 && sum >= -steps*step && sum <= steps*step {
+					want[sum] = true
+				}
+			}
+		}
+		require.Equal(t, int64(len(want)), analysis.ReachedBy(minors, lines, steps, step), "%v %v %d %d", minors, lines, steps, step)
+	}
+	far := []int64{1, 2}
+	assert.Equal(t, int64(-1), analysis.ReachedBy(far, []int{1, 2}, 1<<25, 1), "too many to go through")
+}
+
 // Sums are counted as by going through all of them.
 func TestSumsWithin(t *testing.T) {
 	random := rand.New(rand.NewPCG(4, 20))
