@@ -137,24 +137,36 @@ func lineSaid(m answers.MoneyLine) string {
 // mostPages is how many members are named whose pages to look at first.
 const mostPages = 8
 
-// LookFirst names those whose statements have a line in question, with why; "" where
-// nobody's has one.
+// LookFirst names those whose statements have a line in question, each once with all that
+// it is in question for, and first whose money it is about; "" where nobody's has one.
 func LookFirst(pages []answers.WarnedPage) string {
-	var said, whys []string
-	of := map[string][]string{}
-	for _, p := range pages[:min(len(pages), mostPages)] {
-		why := doubtSaid(p)
-		whys = Once(whys, why)
-		of[why] = append(of[why], p.Name)
+	worst := func(a, b answers.WarnedPage) int {
+		return slices.Index(costlyDoubts, a.Why) - slices.Index(costlyDoubts, b.Why)
 	}
+	var members, whys []string
+	doubts, of := map[string][]string{}, map[string][]string{}
+	names := map[string]string{}
+	for _, p := range slices.SortedStableFunc(slices.Values(pages), worst) {
+		members, names[p.Party] = Once(members, p.Party), p.Name
+		doubts[p.Party] = Once(doubts[p.Party], doubtSaid(p))
+	}
+	if len(members) == 0 {
+		return ""
+	}
+	for _, m := range members[:min(len(members), mostPages)] {
+		why := ListInWords(doubts[m])
+		whys = Once(whys, why)
+		of[why] = append(of[why], names[m])
+	}
+	var said []string
 	for _, why := range whys {
 		said = append(said, fmt.Sprintf("%s (%s)", ListInWords(of[why]), why))
 	}
-	if len(said) == 0 {
-		return ""
-	}
-	return "look first at the pages of " + andMore(said, max(0, len(pages)-mostPages), "more page", "more pages")
+	return "look first at the pages of " + andMore(said, max(0, len(members)-mostPages), "more page", "more pages")
 }
+
+// costlyDoubts are why a line is in question, what may cost most first.
+var costlyDoubts = []answers.LineDoubt{answers.DoubtNotOwed, answers.DoubtTwice, answers.DoubtReceipt, answers.DoubtOther}
 
 // doubtSaid says in a few words why a line is in question.
 func doubtSaid(p answers.WarnedPage) string {
