@@ -314,6 +314,17 @@ func TestDaysOfWhatIsOwed(t *testing.T) {
 	assert.Regexp(t, `entry +ines +30\.00 +EUR +15 Jan 2026\n`, text)
 }
 
+// A pair of lines of an earlier count has how often chance alone makes one fit as well.
+func TestPairsOfAnEarlierCount(t *testing.T) {
+	l := testkit.Book(t, twoPilots+"in-hand 2026-01-01 bank 1000 EUR\ncost 2026-03-01 repair 54.13 EUR for club\ncost 2026-04-01 rent 7.40 EUR for club\nin-hand 2026-06-30 bank 1000 EUR\nin-hand 2026-09-30 bank 1003 EUR\n")
+	d, err := answers.YearOf(l, 2026)
+	require.NoError(t, err)
+	s := statementsOf(t, l, 2026, "club")
+	const said = "may never have left the bank, 7.40. Of 12 pairs tried, chance alone makes one fit less than one in 1000 of the differences this near."
+	assert.Contains(t, words.YearThought(d), said)
+	assert.Contains(t, words.StatementThought(s, s.Statements[0]), said)
+}
+
 // Money on its way at the end of a year is no slip of the count, though a later count
 // agrees: the line of exactly that amount is named.
 func TestMoneyOnItsWay(t *testing.T) {

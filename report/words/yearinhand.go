@@ -173,7 +173,7 @@ func overtaken(counts []answers.InHand, year int, day func(date string) string, 
 			found += fmt.Sprintf(" (beside the %s %s of %s)", AmountSaid(before.Size()), lessOrMore(before), day(h.Stands.Since))
 		}
 		if lines := linesSaid(h, year, "that amount", "it", see); lines != "" {
-			named = append(named, found+": "+lines+".")
+			named = append(named, found+": "+lines+"."+pairsByChance(h))
 		} else if again := goneAgain(h, year); again != "" {
 			named = append(named, found+": "+again+".")
 		} else {
