@@ -64,7 +64,8 @@ type InHand struct {
 	// the day; absent where that is the first.
 	Stands *Stands `json:"stands,omitempty"`
 	// AgreesLater is the day of a later count from which what is newly off is gone again: this
-	// count is likelier wrong than a line before it, and of Explained only itself is left.
+	// count is likelier wrong than a line before it, and of Explained only itself and lines
+	// shortly before it are left, whose money may have moved after it.
 	// Absent where a line before it, were it of another year, would explain both.
 	AgreesLater string `json:"agreesLater,omitempty"`
 	// Explained are the lines each of which alone would explain what is newly off: where
@@ -78,6 +79,9 @@ type InHand struct {
 
 // MostPairs is up to how many pairs of slips that fit are a clue.
 const MostPairs = analysis.MostPairs
+
+// TransferDays are how many days before a count a line may be whose money moved after it.
+const TransferDays = analysis.TransferDays
 
 // SlipPairs are the pairs of slips that together explain exactly what is newly off, where
 // none does alone; More says that there are more than are a clue, and Pairs has none. Tried

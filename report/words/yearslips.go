@@ -223,10 +223,9 @@ func SlipSaid(s answers.Slip, h answers.InHand, year int) string {
 // onTheWay reports whether a line is so shortly before a count that its money may have
 // moved after it.
 func onTheWay(s answers.Slip, h answers.InHand) bool {
-	const transfer = 7 // days, a house choice
 	on, _ := season.ParseDate(s.Date)
 	counted, _ := season.ParseDate(h.Date)
-	return on <= counted && counted-on <= transfer
+	return on <= counted && counted-on <= answers.TransferDays
 }
 
 // daysOnTheWay is how long after a count a line may be whose money had moved by then.
@@ -298,6 +297,9 @@ func slipsListed(h answers.InHand, year int) string {
 func goneAgain(h answers.InHand, year int) string {
 	if h.AgreesLater == "" {
 		return ""
+	}
+	if slices.ContainsFunc(h.Explained, func(s answers.Slip) bool { return s.MeantAmount == nil && onTheWay(s, h) }) {
+		return fmt.Sprintf("by the count of %s it is gone again; else the count of %s is the slip", DayIn(h.AgreesLater, year), DayIn(h.Date, year))
 	}
 	return fmt.Sprintf("by the count of %s it is gone again, so that the count of %s is likelier the slip than a line before it", DayIn(h.AgreesLater, year), DayIn(h.Date, year))
 }

@@ -49,7 +49,7 @@ func (s Slip) At() season.Place {
 // themselves first, which are soonest looked up, then lines. A count that
 // goes on from a wrong one and is as the ledger says has nothing to explain, and where a
 // later count is, no line before can be wrong but by its year: that one would be off as
-// well.
+// well. Money that was on the way at the count the next one has.
 func (h *InHandYear) explainCount(moved moneyMoved, t season.Compared) {
 	if t.New().Minor == 0 || t.Off().Minor == 0 {
 		return
@@ -62,6 +62,9 @@ func (h *InHandYear) explainCount(moved moneyMoved, t season.Compared) {
 		switch {
 		case len(lines) == 0:
 			h.AgreesLater = h.again
+			if still == h.Date {
+				h.Slips = append(h.Slips, onTheWay(moved, c, missing, t.After, h.Date)...)
+			}
 		case lines[0].FitsAgreed != 0:
 			h.Slips = lines
 		default:
@@ -74,6 +77,23 @@ func (h *InHandYear) explainCount(moved moneyMoved, t season.Compared) {
 		lines = slipsMeant(moved, c, missing, t.After, h.Date)
 	}
 	h.Slips = append(h.Slips, lines...)
+}
+
+// TransferDays are how many days before a count a line may be whose money moved after it,
+// a house choice.
+const TransferDays = 7
+
+// onTheWay lists the lines shortly before a count, and after the one before it, that moved
+// exactly what is missing: their money may have moved after it.
+func onTheWay(moved moneyMoved, c season.Currency, missing int64, after, counted season.Date) []Slip {
+	var found []Slip
+	days := span{max(after, counted-TransferDays-1), counted}
+	for _, s := range moved.past(c) {
+		if s.Moved.Minor == missing && days.has(s.Date) {
+			found = append(found, s)
+		}
+	}
+	return found
 }
 
 // span are the days after one up to another.
