@@ -137,19 +137,21 @@ func sharesOf(l *season.Ledger, v entry.Answers) string {
 		then = "\n" + standsSaid(l, added.For[0], added.By, added.Money.Currency.Code)
 		said = ""
 	}
-	if added.Money.Minor < 0 && !(added.ToClub && added.By.Club()) {
+	bill := added.ToClub && added.By.Club()
+	switch {
+	case bill && added.Money.Minor < 0:
+		return strings.TrimPrefix(said+"\ncredited by the club"+then, "\n")
+	case added.Money.Minor < 0:
 		return strings.TrimPrefix(said+"\n"+refundOf(added)+then, "\n")
-	}
-	if added.ToClub && added.By.Club() {
+	case bill:
 		return strings.TrimPrefix(said+"\nbilled by the club, not paid yet; a payment: boxbook log settle"+then, "\n")
-	}
-	if added.ToClub {
+	case added.ToClub:
 		return said + "\ntaken as paid to the club by " + added.By.Name() + ";\na bill that is not paid yet has club as its payer (--by club)"
-	}
-	if v.One("by") == "" {
+	case v.One("by") == "":
 		return said + "\ntaken as paid by " + partySaid(added.By) + then
+	default:
+		return strings.TrimPrefix(said+then, "\n")
 	}
-	return strings.TrimPrefix(said+then, "\n")
 }
 
 // refundOf says to whom a refund came back, and where that leaves a member's account with
