@@ -91,7 +91,7 @@ func (t RecurringKind) sinceDrill(l *season.Ledger, p *season.Pilot, flights []n
 	}
 	before := slices.DeleteFunc(slices.Clone(flights), func(f notedFlight) bool { return f.Date > t.Drill.Date })
 	out := t.standing(l, p, t.Drill, before)
-	if since.Exposed >= RecurringFlights && (!out.comesBack() || out.alikeIn(since) >= RecurringFlights) {
+	if out.endedBy(since) {
 		return since
 	}
 	out.BeforeDrill, out.SinceFlights, out.SinceExposed = true, since.Flights, since.Exposed
@@ -107,10 +107,16 @@ func (t RecurringKind) standing(l *season.Ledger, p *season.Pilot, drill *season
 		return since
 	}
 	out := t.standing(l, p, earlier, flights)
-	if since.Exposed >= RecurringFlights && (!out.comesBack() || out.alikeIn(since) >= RecurringFlights) {
+	if out.endedBy(since) {
 		return since
 	}
 	return out
+}
+
+// endedBy reports whether flights enough since a drill could show a kind for its count
+// before it to stand no longer; of one that came back, of the sort in which it was noted.
+func (t RecurringKind) endedBy(since RecurringKind) bool {
+	return since.Exposed >= RecurringFlights && (!t.comesBack() || t.alikeIn(since) >= RecurringFlights)
 }
 
 // comesBack reports whether a kind was noted often enough, in flights enough.

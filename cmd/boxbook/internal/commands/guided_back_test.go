@@ -261,7 +261,7 @@ func TestRowsOneRowOffAreMoved(t *testing.T) {
 	k.answer(" 2  K 12  roll: ", "6 6") // of the spin
 	k.answer(" 3  K 8   spin: ", "5 5") // of positioning
 	k.answer("positioning: ", "insert 9")
-	k.expect("insert and a row's number: insert positioning")
+	k.expect("there is no row 9 here; the rows are 1 to positioning")
 	k.answer("positioning: ", "insert 2")
 	k.answer(" 2  K 12  roll: ", "7 7")
 	k.answer(" 3  K 8   spin: 6 6", "")
@@ -313,6 +313,9 @@ func TestMarksOfASheetAreMoved(t *testing.T) {
 	k.expect("taken out: 8")
 	k.answer("positioning: 75 6 5", "insert 1")
 	k.answer("the mark of figure 1: ", "back")
+	k.answer("positioning: 75 6 5", "insert 1")
+	k.answer("the mark of figure 1: ", "remove 2")
+	k.expect("one mark is asked for, such as 7.5; nothing was moved")
 	k.answer("positioning: 75 6 5", "insert 1")
 	k.answer("the mark of figure 1: ", "9")
 	k.answer("positioning: 9 75 6 5", "")

@@ -52,11 +52,17 @@ func (t *Talk) moveUp(st step) (moved bool) {
 	return true
 }
 
+// isMove reports whether a text begins with a word that moves what was typed.
+func isMove(text string) bool {
+	word, _, _ := strings.Cut(strings.TrimSpace(text), " ")
+	return word == insertWord || word == removeWord
+}
+
 // movesLines is the word of an answer that moves lines, and what stands behind it; false
 // where an answer is none such.
 func (st step) movesLines(text string) (word, rest string, is bool) {
 	word, rest, _ = strings.Cut(text, " ")
-	return word, strings.TrimSpace(rest), st.line != nil && (word == insertWord || word == removeWord)
+	return word, strings.TrimSpace(rest), st.line != nil && isMove(text)
 }
 
 // moveRows moves the rows from one on: down, with that one to be asked for, or up over it.
@@ -68,6 +74,9 @@ func (t *Talk) moveRows(st step, word, named string) (moved bool, err error) {
 		at = slices.IndexFunc(lines, func(l Line) bool { return strings.EqualFold(l.Key, named) })
 	}
 	switch {
+	case at < 0 && isSheetLine(named):
+		t.term.say("  there is no row %s here; %s", display.OneLine(named), rowsNamed(lines))
+		return false, nil
 	case at < 0:
 		t.term.say("  %s and a row's number: %[1]s %s", word, st.line.Key)
 		return false, nil
@@ -115,6 +124,11 @@ func (t *Talk) moveRows(st step, word, named string) (moved bool, err error) {
 	return true, err
 }
 
+// rowsNamed says which rows there are.
+func rowsNamed(lines []Line) string {
+	return fmt.Sprintf("the rows are %s to %s", lines[0].Key, lines[len(lines)-1].Key)
+}
+
 // moveMarks moves the marks of a judge's sheet from one on, in the line that stands: down,
 // with others before it, or up over it. What has no place any more is said. "" where
 // nothing was moved.
@@ -143,6 +157,10 @@ func (t *Talk) moveMarks(st step, line, word, rest string) (moved string, err er
 	case strings.TrimSpace(marks) == "":
 		if marks, err = t.besides(st, joined(line, remark), "the mark of "+lineName(keys[at])+": "); err != nil {
 			return "", err
+		}
+		if len(strings.Fields(marks)) != 1 || isMove(marks) {
+			t.term.say("  one mark is asked for, such as 7.5; nothing was moved")
+			return "", nil
 		}
 	}
 	words = slices.Insert(words, at, strings.Fields(marks)...)
