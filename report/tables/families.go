@@ -211,6 +211,9 @@ func GroupTrendNotes(d answers.Families) *report.Notes {
 	if slices.ContainsFunc(d.Groups, func(g answers.Group) bool { return g.DesignEffect.Known() }) {
 		AddNote(notes, "%s", words.AlikeExplained)
 	}
+	if text := words.CutNote(d); text != "" {
+		AddNote(notes, "%s", text)
+	}
 	if text := words.GapNote(d); text != "" {
 		AddNote(notes, "%s", text)
 	}

@@ -451,3 +451,26 @@ func GapNote(d answers.Families) string {
 	}
 	return fmt.Sprintf("%s is drawn across a gap of up to %s days without a flight that can be compared", whose, report.Float(longest).Text(0))
 }
+
+// CutNote says of which families a change or an end of its range is cut to what was
+// observed; "" where none is.
+func CutNote(d answers.Families) string {
+	var names []string
+	shown := 0
+	for _, g := range d.Groups {
+		if !g.Trend.Season.Known() {
+			continue
+		}
+		shown++
+		if g.Trend.SeasonCut || g.Trend.LowCut || g.Trend.HighCut {
+			names = append(names, GroupTitle(g.Group))
+		}
+	}
+	switch len(names) {
+	case 0:
+		return ""
+	case shown:
+		names = []string{"every family"}
+	}
+	return "the change or an end of its range lay beyond what was observed, and is cut to that: " + strings.Join(names, "; ")
+}

@@ -208,3 +208,14 @@ func TestReversedFamilies(t *testing.T) {
 	d.Groups[0].Weak = false
 	assert.Empty(t, words.ReversedNote(d))
 }
+
+// A change that lay beyond what was observed is said to be cut to that.
+func TestCutNote(t *testing.T) {
+	d := answers.Families{Groups: []answers.Group{
+		{Group: "7", Trend: answers.Trend{Season: report.Float(2)}}, {Group: "spins", Trend: answers.Trend{Season: report.Float(3), LowCut: true}}, {Group: "5"},
+	}}
+	assert.Equal(t, "the change or an end of its range lay beyond what was observed, and is cut to that: spins", words.CutNote(d))
+	d.Groups[0].Trend.SeasonCut = true
+	assert.Contains(t, words.CutNote(d), "cut to that: every family")
+	assert.Empty(t, words.CutNote(answers.Families{}))
+}
