@@ -204,8 +204,7 @@ func TestDrillExposure(t *testing.T) {
 
 	// Figures that are not known can show anything, in whatever sequence; a
 	// practice flight without rows shows what its sequence can if it was gone
-	// through to the end, else what was noted and nothing else. A fault of a figure
-	// that was not flown is none, and nobody watched for it.
+	// through to the end, else what was noted and nothing else.
 	const unknown = "sequence loose\n  category sportsman\n  1 2.2.1.1:4\n  2 K 9\n"
 	for body, want := range map[string]string{
 		"known\n  sequence loose\n  reviewed\n":                               "0 of 1",
@@ -217,9 +216,9 @@ func TestDrillExposure(t *testing.T) {
 		"practice\n  sequence ten\n  fault 4 axis\n":                          "0 of 0",
 		"practice\n  sequence ten\n  panel marek\n  1 7\n  reviewed\n":        "0 of 1",
 		"practice\n  sequence ten\n  panel marek\n  4 7\n  reviewed\n":        "0 of 0",
-		"practice\n  sequence ten\n  panel marek\n  4 7\n  fault 1 radius\n":  "0 of 0",
+		"practice\n  sequence ten\n  panel marek\n  4 7\n  fault 1 radius\n":  "1 of 1",
 		"practice\n  fault 1 radius\n":                                        "1 of 1",
-		"practice\n  sequence ten\n  panel marek\n  1 7\n  fault 4 axis\n":    "0 of 0",
+		"practice\n  sequence ten\n  panel marek\n  1 7\n  fault 4 axis\n":    "0 of 1",
 		"practice\n  sequence loose\n  panel marek\n  2 7\n  fault 2 pitch\n": "0 of 1",
 	} {
 		a := drillAnswer(t, drillHead+unknown+radiusDrill+"flight 2025-07-01 ines "+body)

@@ -143,7 +143,6 @@ const (
 	faultTwice     Code = "fault-repeated"
 	amountLarge    Code = "fault-amount-large"
 	faultElsewhere Code = "fault-not-on-figure"
-	faultNotFlown  Code = "fault-not-flown"
 	closedGrade    Code = "closed-not-safety"
 	closedIdle     Code = "closed-not-open"
 	faultKindUnit  Code = "fault-kind-unit"
@@ -313,7 +312,6 @@ var messages = map[Code]message{
 	ratioOrder:     {Error, "%q: the longer line comes first", ""},
 	amountLarge:    {Warning, "%s is more than half a turn", ""},
 	faultElsewhere: {Warning, "no element of figure %d can show a %s fault", ""},
-	faultNotFlown:  {Warning, "figure %d was not flown in %s", "the fault counts nowhere; name the figure that it was on, or - for the whole flight"},
 	faultTwice:     {Warning, "repeats %s: the same fault by the same person; it counts once", "if there were two, write 2x, or give each a remark or its place in the video"},
 	closedGrade:    {Error, "%q is not a safety matter, and only those are closed", ""},
 	closedIdle:     {Warning, "no %q of %s is open on %s; the line closes nothing", ""},

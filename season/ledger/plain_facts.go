@@ -90,7 +90,7 @@ func (e *plainEntry) fact(key plainKey, w *factWords, fl *season.Flight) (ok boo
 		all.penalties = append(all.penalties, p)
 	case plainFault:
 		var f season.Fault
-		ok = e.fault(w, &f, fl.Sequence) && (f.Figure == 0 || fl.Flew(f.Figure)) // of one that was not there is more to say
+		ok = e.fault(w, &f, fl.Sequence)
 		all.faults = append(all.faults, f)
 	case plainVideo:
 		var video string
