@@ -107,7 +107,7 @@ func mostLost(d answers.Flight) string {
 		text = fmt.Sprintf("The %s points lost all went on %s", d.Lost.Total.Text(PointDecimals), top.named("figure"))
 	}
 	if d.Undecided {
-		text = "Of what is decided: " + strings.ToLower(text[:1]) + text[1:]
+		text = "Of what is decided: " + lowerFirst(text)
 	}
 	there := faultsSaidOn(d, top.Key)
 	dearest, found := dearestFault(d)

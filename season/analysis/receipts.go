@@ -97,7 +97,7 @@ func receiptsElsewhere(l *season.Ledger, year int, plain Receipts, series []Rece
 	}
 	var found []ReceiptElsewhere
 	EachMoneyLine(l, func(m MoneyLine) {
-		receipt := m.receipt()
+		receipt := m.Receipt()
 		other := l.YearOf(m.Date)
 		if other == year || !missing(receipt) || !season.YearMistyped(other, year) || l.YearOf(m.Date.InYear(m.Date.Year()+year-other)) != year {
 			return
@@ -171,7 +171,7 @@ func goesWithOthers(l *season.Ledger, m MoneyLine, receipt string) bool {
 	begins, n, _ := numberOf(receipt)
 	first, last, any := int64(0), int64(0), false
 	EachMoneyLine(l, func(o MoneyLine) {
-		b, k, ok := numberOf(o.receipt())
+		b, k, ok := numberOf(o.Receipt())
 		if !ok || b != begins || o.At == m.At || l.YearOf(o.Date) != l.YearOf(m.Date) {
 			return
 		}
@@ -188,18 +188,6 @@ func numberOf(receipt string) (begins string, n int64, ok bool) {
 	begins = strings.TrimRight(receipt, "0123456789")
 	n, err := strconv.ParseInt(receipt[len(begins):], 10, 64)
 	return begins, n, err == nil
-}
-
-// receipt is that of a line, "" where it has none.
-func (m MoneyLine) receipt() string {
-	switch {
-	case m.Cost != nil:
-		return m.Cost.Receipt
-	case m.Settlement != nil:
-		return m.Settlement.Receipt
-	default:
-		return ""
-	}
 }
 
 // ReceiptLines are the year's lines of the club that a slip belongs to, what it spent and

@@ -61,7 +61,7 @@ func recently(l *season.Ledger, p *season.Pilot) (met Recurring, noted []notedFl
 func comingBack(l *season.Ledger, p *season.Pilot, rows []RecurringKind, flights []notedFlight) []RecurringKind {
 	var back []RecurringKind
 	for _, row := range rows {
-		row = row.sinceDrill(l, p, flights)
+		row = row.sinceDrill(l, p, row.Drill, flights)
 		if !row.Kind.Safety && row.comesBack() {
 			back = append(back, row)
 		}
@@ -82,40 +82,26 @@ func reviewedFlights(l *season.Ledger, p *season.Pilot) []*season.Flight {
 	return kept
 }
 
-// sinceDrill counts the kind again, in the flights after its latest drill; where too few
-// of these could show it, as it was counted before that drill was set.
-func (t RecurringKind) sinceDrill(l *season.Ledger, p *season.Pilot, flights []notedFlight) RecurringKind {
-	since := t.after(t.Drill, flights)
-	if t.Drill == nil || since.enoughOfBoth() {
+// sinceDrill counts the kind again, in the flights after one of its drills, nil for all;
+// where too few of these could show it, as it stood on the day of its latest drill, since
+// the drill before by the same rule.
+func (t RecurringKind) sinceDrill(l *season.Ledger, p *season.Pilot, drill *season.Drill, flights []notedFlight) RecurringKind {
+	since := t.after(drill, flights)
+	if drill == nil || since.enoughOfBoth() {
 		return since
 	}
 	before := slices.DeleteFunc(slices.Clone(flights), func(f notedFlight) bool { return f.Date > t.Drill.Date })
-	out := t.standing(l, p, t.Drill, before)
-	if out.endedBy(since) {
+	out := t.sinceDrill(l, p, drillBefore(l, p, drill.Date, t.Kind.Name, t.Group), before)
+	if out.replacedBy(since) {
 		return since
 	}
 	out.BeforeDrill, out.SinceFlights, out.SinceExposed = true, since.Flights, since.Exposed
 	return out
 }
 
-// standing counts the kind as it stood on the day of the latest drill, in the flights to
-// then: since the drill before this one, by the same rule.
-func (t RecurringKind) standing(l *season.Ledger, p *season.Pilot, drill *season.Drill, flights []notedFlight) RecurringKind {
-	earlier := drillBefore(l, p, drill.Date, t.Kind.Name, t.Group)
-	since := t.after(earlier, flights)
-	if earlier == nil || since.enoughOfBoth() {
-		return since
-	}
-	out := t.standing(l, p, earlier, flights)
-	if out.endedBy(since) {
-		return since
-	}
-	return out
-}
-
-// endedBy reports whether flights enough since a drill could show a kind for its count
+// replacedBy reports whether flights enough since a drill could show a kind for its count
 // before it to stand no longer; of one that came back, of the sort in which it was noted.
-func (t RecurringKind) endedBy(since RecurringKind) bool {
+func (t RecurringKind) replacedBy(since RecurringKind) bool {
 	return since.Exposed >= RecurringFlights && (!t.comesBack() || t.alikeIn(since) >= RecurringFlights)
 }
 

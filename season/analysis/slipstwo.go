@@ -423,11 +423,8 @@ func (s *slipSearch) fitting(some []maybe) [][2]Slip {
 func agreedSpans(l *season.Ledger, c season.Currency) []span {
 	spans := []span{}
 	for _, h := range l.InHand {
-		if h.Money.Currency != c {
-			continue
-		}
-		if t, compared := l.Compare(h); compared && t.New().Minor == 0 {
-			spans = append(spans, span{t.After, h.Date})
+		if days, agreed := agreedSpan(l, c, h); agreed {
+			spans = append(spans, days)
 		}
 	}
 	return spans

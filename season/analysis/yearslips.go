@@ -254,12 +254,22 @@ func yearsApart(a, b season.Date) int { return max(a.Year()-b.Year(), b.Year()-a
 // days of which one is this.
 func agreedOver(l *season.Ledger, c season.Currency, day season.Date) bool {
 	return slices.ContainsFunc(l.InHand, func(h *season.InHand) bool {
-		if h.Money.Currency != c || h.Date < day {
+		if h.Date < day {
 			return false
 		}
-		t, compared := l.Compare(h)
-		return compared && t.After < day && t.New().Minor == 0
+		days, agreed := agreedSpan(l, c, h)
+		return agreed && days.has(day)
 	})
+}
+
+// agreedSpan are the days over which a count of a currency was compared; false where it
+// is of another one, or did not agree.
+func agreedSpan(l *season.Ledger, c season.Currency, h *season.InHand) (span, bool) {
+	if h.Money.Currency != c {
+		return span{}, false
+	}
+	t, compared := l.Compare(h)
+	return span{t.After, h.Date}, compared && t.New().Minor == 0
 }
 
 // moneyMoved are the lines that move the club's money, each currency's listed once.
