@@ -61,6 +61,13 @@ func (f *Flight) countFaults() []NotedFault {
 // TimesNoted is how often the faults of a kind count: the Times of those that Noted
 // lists, without the price of each.
 func (f *Flight) TimesNoted(kind *FaultKind) int {
+	first := slices.IndexFunc(f.Faults, func(fault Fault) bool { return fault.Kind == kind })
+	if first < 0 {
+		return 0
+	}
+	if !slices.ContainsFunc(f.Faults[first+1:], func(fault Fault) bool { return fault.Kind == kind }) {
+		return f.Faults[first].times()
+	}
 	keys, notes := f.notes(kind)
 	times := 0
 	for _, key := range keys {
@@ -79,9 +86,6 @@ func (f *Flight) TimesNoted(kind *FaultKind) int {
 // notes gathers the flight's faults, of one kind or of all for nil, in the order of
 // their first lines: one an observer, what was felt apart, not priced.
 func (f *Flight) notes(of *FaultKind) (keys []faultKey, notes map[faultKey][]NotedFault) {
-	if of != nil && !f.noted(of) {
-		return nil, nil
-	}
 	notes = map[faultKey][]NotedFault{}
 	repeated := f.RepeatedFaults()
 	for i, fault := range f.Faults {
@@ -100,7 +104,7 @@ func (f *Flight) notes(of *FaultKind) (keys []faultKey, notes map[faultKey][]Not
 			at = len(notes[key])
 			notes[key] = append(notes[key], NotedFault{Kind: fault.Kind, Figure: fault.Figure, On: fault.On, Seen: !fault.Felt})
 		}
-		notes[key][at].Times += max(fault.Amount.Times, 1)
+		notes[key][at].Times += fault.times()
 		notes[key][at].Lines = append(notes[key][at].Lines, i)
 	}
 	return keys, notes
@@ -124,13 +128,16 @@ type faultSaid struct {
 func (f Fault) said() faultSaid {
 	said := faultSaid{
 		faultKey: faultKey{f.Kind, f.Figure, f.On}, felt: f.Felt, unit: f.Amount.Unit, value: f.Amount.Value.Short(), second: f.Amount.Second.Short(),
-		times: max(f.Amount.Times, 1), at: -1, by: f.By, remark: f.Remark,
+		times: f.times(), at: -1, by: f.By, remark: f.Remark,
 	}
 	if f.At != nil {
 		said.at, said.video = *f.At, f.Video
 	}
 	return said
 }
+
+// times is how often a line notes its fault: `3x` three times.
+func (f *Fault) times() int { return max(f.Amount.Times, 1) }
 
 // RepeatedFaults are the indexes of the flight's fault lines that say nothing but
 // what an earlier one says, each with the index of that one: the same observer,
@@ -183,7 +190,7 @@ func (n *NotedFault) price(f *Flight) {
 		fault := f.Faults[line]
 		if fault.Amount.Unit == Degrees {
 			off := fault.Amount.Value.Rat()
-			n.Degrees.Add(n.Degrees, off.Mul(off, big.NewRat(int64(max(fault.Amount.Times, 1)), 1)))
+			n.Degrees.Add(n.Degrees, off.Mul(off, big.NewRat(int64(fault.times()), 1)))
 		}
 		cost := fault.Deduction()
 		if cost == nil {

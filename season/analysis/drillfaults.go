@@ -15,13 +15,16 @@ import (
 func faultDrill(l *season.Ledger, d *season.Drill, reviewed []*season.Flight, tests bool) DrillAnswer {
 	w := windowsOf(l, d, reviewed)
 	kinds := w.kinds(l, d)
-	a := DrillAnswer{Drill: d, Left: w.left, LeftShown: faultSide(w.left, kinds[:1]).Flights, Full: w.full(), Later: faultSide(w.later, kinds[:1])}
-	a.Before, a.After = faultSide(w.before, kinds), faultSide(w.after, kinds)
-	a.Unexposed = len(w.before) + len(w.after) - a.Before.Flights - a.After.Flights
 	notices := stats.Notices{
 		Left: noticesOf(w.left, kinds), Before: noticesOf(w.before, kinds), After: noticesOf(w.after, kinds),
 		Cluster: contestNumbers(slices.Concat(w.before, w.after)),
 	}
+	a := DrillAnswer{
+		Drill: d, Left: w.left, Full: w.full(), Later: faultSide(w.later, kinds[0], noticesOf(w.later, kinds[:1])),
+		Before: faultSide(w.before, kinds[0], notices.Before), After: faultSide(w.after, kinds[0], notices.After),
+		LeftShown: faultSide(w.left, kinds[0], notices.Left).Flights,
+	}
+	a.Unexposed = len(w.before) + len(w.after) - a.Before.Flights - a.After.Flights
 	fall, err := stats.DescribeNotices(notices)
 	if err == nil && (tests || fall.PFisher <= DrillMayBe) {
 		fall, err = stats.FallOfNotices(notices)
@@ -104,11 +107,11 @@ func numberAmong(names *[]string, name string) int {
 	return at
 }
 
-// faultSide counts one window: the first of the kinds is the drilled one.
-func faultSide(flights []*season.Flight, kinds []*season.FaultKind) DrillSide {
+// faultSide counts one window by its notices, whose first are of the drilled kind.
+func faultSide(flights []*season.Flight, drilled *season.FaultKind, notices [][]stats.Notice) DrillSide {
 	var side DrillSide
 	others := 0
-	for i, notices := range noticesOf(flights, kinds) {
+	for i, notices := range notices {
 		for _, n := range notices[1:] {
 			if n == stats.Noticed {
 				others++
@@ -125,7 +128,7 @@ func faultSide(flights []*season.Flight, kinds []*season.FaultKind) DrillSide {
 			side.Contests.Add(notices[0])
 		}
 		if figures := figureCount(flights[i]); figures > 0 { // a rate needs both
-			side.Faults += flights[i].TimesNoted(kinds[0])
+			side.Faults += flights[i].TimesNoted(drilled)
 			side.Figures += figures
 		}
 	}
@@ -142,8 +145,10 @@ func figureCount(f *season.Flight) int {
 		return 0
 	case f.HasMarks():
 		n := 0
-		for _, i := range f.Flown() {
-			n += f.Times(i + 1)
+		for i := range f.Rows.Len() {
+			if f.Rows.Has(i) {
+				n += f.Times(i + 1)
+			}
 		}
 		return n
 	default:

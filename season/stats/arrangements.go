@@ -39,15 +39,43 @@ func (a arrangements) each(observed uint64, visit func(before uint64)) (count in
 		return count, true
 	}
 	visit(observed)
-	random := rand.NewPCG(1, 1)
-	for range arrangementLimit - 1 {
-		before := a.stays
-		for _, b := range a.blocks {
-			before |= b.drawn(random)
+	for some := range a.draws(arrangementLimit - 1) {
+		for _, before := range some {
+			visit(before)
 		}
-		visit(before)
 	}
 	return arrangementLimit, false
+}
+
+// drawnAtOnce is how many arrangements are drawn ahead of the one who looks at them.
+const drawnAtOnce = 1_000
+
+// draws draws so many arrangements, beside who takes them, a part at a time; a part
+// holds until the next is taken.
+func (a arrangements) draws(number int) <-chan []uint64 {
+	parts := make(chan []uint64)
+	go func() {
+		defer close(parts)
+		random := rand.NewPCG(1, 1)
+		room := make([]uint64, 2*drawnAtOnce)
+		for done, at := 0, 0; done < number; done, at = done+drawnAtOnce, (at+drawnAtOnce)%len(room) {
+			part := room[at:][:min(drawnAtOnce, number-done)]
+			for i := range part {
+				part[i] = a.drawn(random)
+			}
+			parts <- part
+		}
+	}()
+	return parts
+}
+
+// drawn is one arrangement at random.
+func (a arrangements) drawn(random *rand.PCG) uint64 {
+	before := a.stays
+	for _, b := range a.blocks {
+		before |= b.drawn(random)
+	}
+	return before
 }
 
 // number is how many arrangements each visits, and whether they are all there are.

@@ -3,6 +3,7 @@ package stats
 import (
 	"fmt"
 	"math"
+	"slices"
 )
 
 // Polish is an additive fit of a table by medians: value = Overall + row +
@@ -68,12 +69,14 @@ func MedianPolish(t Table) (Polish, error) {
 
 // sweep moves the median of each line's residuals into its effect.
 func (p *Polish) sweep(lines [][]int, effects []float64) {
+	var values []float64
 	for k, cells := range lines {
-		values := make([]float64, len(cells))
-		for j, i := range cells {
-			values[j] = p.Residuals[i]
+		values = values[:0]
+		for _, i := range cells {
+			values = append(values, p.Residuals[i])
 		}
-		m := medianSorted(sorted(values))
+		slices.Sort(values)
+		m := medianSorted(values)
 		effects[k] += m
 		for _, i := range cells {
 			p.Residuals[i] -= m

@@ -8,7 +8,8 @@ type Outlier struct {
 	Cell int
 	// Value is what stands there, Without what the rest of the table says.
 	Value, Without float64
-	// T, P and Bonferroni are as in [CellFit].
+	// T is the studentised residual of [CellFit], P its two-sided probability;
+	// Bonferroni is min(1, cells P).
 	T, P, Bonferroni float64
 }
 
@@ -34,8 +35,12 @@ func (f TwoWay) Outliers(t Table, alpha, gap float64) ([]Outlier, error) {
 	var found []Outlier
 	for i, c := range f.Cells {
 		value := t.Cells[i].Value
-		if c.Tested && c.Bonferroni <= alpha && math.Abs(value-c.Without) >= gap-gapSlack {
-			found = append(found, Outlier{i, value, c.Without, c.T, c.P, c.Bonferroni})
+		if !c.Tested || math.Abs(value-c.Without) < gap-gapSlack {
+			continue
+		}
+		p := studentTwoSided(c.T, f.DF-1)
+		if bonferroni := math.Min(1, p*float64(len(f.Cells))); bonferroni <= alpha {
+			found = append(found, Outlier{i, value, c.Without, c.T, p, bonferroni})
 		}
 	}
 	return found, nil

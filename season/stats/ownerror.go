@@ -39,11 +39,11 @@ func (o OwnError) P(effect float64) float64 {
 // hat matrix in the row, k_c = L^+_cc/sum_r l_cr' M_r l_cr. In a table without
 // gaps it is the t test of the column less the mean of the others, which is exact
 // for normal errors however much the columns differ in scatter.
-func (f *TwoWay) ownErrors(t Table, spread *mat.SymDense) {
+func (f *TwoWay) ownErrors(t Table, rows [][]int, spread *mat.SymDense) {
 	squares, expected := make([]float64, t.Columns), make([]float64, t.Columns)
 	var columns, before []int
 	var ofRow []float64
-	for _, cells := range t.byRow() {
+	for _, cells := range rows {
 		columns, before = before[:0], columns
 		for _, cell := range cells {
 			columns = append(columns, t.Cells[cell].Column)

@@ -30,15 +30,14 @@ type TwoWay struct {
 type CellFit struct {
 	Fitted, Residual, Leverage float64
 	// Without is what the table says of this cell when its value is left out: the
-	// value less Residual/(1 - Leverage). Tested is false, and the fields below
-	// are empty, when it cannot be said: the cell is alone in its row or column,
+	// value less Residual/(1 - Leverage). Tested is false, and both it and T are
+	// empty, when it cannot be said: the cell is alone in its row or column,
 	// Sigma is 0, or DF is 1.
 	Without float64
 	Tested  bool
 	// T is the externally studentised residual, (value - Without)/its standard
-	// error, on DF-1 degrees of freedom, at most 1e6 in size; P its two-sided
-	// probability; Bonferroni is min(1, cells P).
-	T, P, Bonferroni float64
+	// error, on DF-1 degrees of freedom, at most 1e6 in size.
+	T float64
 }
 
 // largestT keeps a deleted residual finite when the rest of the table fits
@@ -80,7 +79,8 @@ func FitTwoWay(t Table) (TwoWay, error) {
 	if f.DF < 1 {
 		return TwoWay{}, fmt.Errorf("%w: %d cells leave no degree of freedom", ErrTooFew, len(t.Cells))
 	}
-	spread, err := f.effects(t)
+	rows := t.byRow()
+	spread, err := f.effects(t, rows)
 	if err != nil {
 		return TwoWay{}, err
 	}
@@ -89,8 +89,8 @@ func FitTwoWay(t Table) (TwoWay, error) {
 	for c := range f.ColumnSE {
 		f.ColumnSE[c] = f.Sigma * math.Sqrt(math.Max(0, spread.At(c, c)))
 	}
-	f.ownErrors(t, spread)
-	f.leverages(t, spread)
+	f.ownErrors(t, rows, spread)
+	f.leverages(t, rows, spread)
 	for i := range f.Cells {
 		f.test(i, t.Cells[i].Value)
 	}
@@ -107,13 +107,12 @@ func (f TwoWay) At(row, column int) (value float64, ok bool) {
 }
 
 // effects solves for the effects and returns L^+.
-func (f *TwoWay) effects(t Table) (*mat.SymDense, error) {
+func (f *TwoWay) effects(t Table, rows [][]int) (*mat.SymDense, error) {
 	values := t.values()
 	centre := mean(values)
 	n := t.Columns
 	laplacian := mat.NewSymDense(n, nil)
 	right := mat.NewVecDense(n, nil)
-	rows := t.byRow()
 	rowMean := make([]float64, t.Rows)
 	for r, cells := range rows {
 		for _, i := range cells {
@@ -214,11 +213,12 @@ func (f *TwoWay) residuals(t Table) {
 	f.Sigma = math.Sqrt(f.RSS / float64(f.DF))
 }
 
-func (f *TwoWay) leverages(t Table, spread *mat.SymDense) {
-	for _, cells := range t.byRow() {
+func (f *TwoWay) leverages(t Table, rows [][]int, spread *mat.SymDense) {
+	// towards[c] is (L^+ 1_r/n_r)_c, within its mean over the row's columns.
+	towards := make([]float64, t.Columns)
+	for _, cells := range rows {
 		share := 1 / float64(len(cells))
-		// towards[c] is (L^+ 1_r/n_r)_c, within its mean over the row's columns.
-		towards := make([]float64, t.Columns)
+		clear(towards)
 		within := 0.0
 		for _, i := range cells {
 			for c := range towards {
@@ -255,6 +255,4 @@ func (f *TwoWay) test(i int, value float64) {
 	default:
 		c.T = math.Copysign(largestT, c.Residual)
 	}
-	c.P = studentTwoSided(c.T, f.DF-1)
-	c.Bonferroni = math.Min(1, c.P*float64(len(f.Cells)))
 }
