@@ -29,6 +29,10 @@ func sayLevel(g gateFacts) gateSaid {
 	there := g.atTheCategoryAsked(mark, want)
 	if span := g.fact(code.Share); span.Low.Known() {
 		said.evidence += "; " + g.levelNow() + ": at that level " + g.shareNow(mark, want)
+		if g.because(code.CountDiffers) {
+			said.evidence += "; " + g.countDiffers(mark)
+			said.brief += "; " + g.countDiffers(mark)
+		}
 		if g.because(code.TooLongAfter) {
 			said.brief += fmt.Sprintf("; as of %s, too long ago to say for today", g.fact(code.LevelNow).On)
 		}
@@ -118,6 +122,12 @@ func (g gateFacts) atTheCategoryAsked(mark string, want float64) string {
 	return said + ", too few flights to tell"
 }
 
+// countDiffers says that the count is not what the level lets expect.
+func (g gateFacts) countDiffers(mark string) string {
+	return fmt.Sprintf("by the level about %d of them would reach %s: they are not one level with chance about it",
+		g.count(code.Expected), mark)
+}
+
 // noLevel says why no level can be told.
 func (g gateFacts) noLevel() string {
 	if g.because(code.FewContests) {
@@ -135,6 +145,8 @@ func (g gateFacts) levelNeeds(mark string, want float64) string {
 		return fmt.Sprintf("flights at %s that reach %s", g.fact(code.AskedResults).Name, mark)
 	case !g.fact(code.Share).Low.Known():
 		return "at least " + NumberWord(g.count(code.LeastFlights)) + " flights at " + NumberWord(g.count(code.LeastContests)) + " contests"
+	case g.because(code.CountDiffers):
+		return fmt.Sprintf("more flights, until by their count alone it is clear whether %s of them reach %s", percentWords(want), mark)
 	case g.because(code.FewToBeMet):
 		contests := g.count(code.MetContests)
 		return fmt.Sprintf("a level as firm from %d flights at %s contests, or from %s contests", g.count(code.MetFlights), NumberWord(contests), NumberWord(contests+1))

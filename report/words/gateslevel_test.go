@@ -45,6 +45,14 @@ func TestThresholdCount(t *testing.T) {
 	}
 }
 
+// Two heaps: by their mean nine of twelve would reach the mark, and five do. Made up.
+func TestThresholdOfTwoHeaps(t *testing.T) {
+	heaps := evidenceOn(t, totals(58, 85, 59, 84, 58, 59, 58, 85, 59, 86, 58, 85), "2027-01-10", "threshold")
+	assert.Contains(t, heaps.Evidence, "5 of 12 results reached 60%")
+	assert.Contains(t, heaps.Evidence, "by the level about 9 of them would reach 60%: they are not one level with chance about it")
+	assert.Equal(t, code.CannotTell, heaps.State)
+}
+
 // [derived]: 1 - .05^(1/n).
 func TestZerosNeverSeen(t *testing.T) {
 	book := func(first string, figures int) string {

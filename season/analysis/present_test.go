@@ -291,3 +291,40 @@ func TestPresentDoubtsWhatOnlySteadyFormMeets(t *testing.T) {
 	require.True(t, ok)
 	assert.False(t, share.Doubted(), "so far above the mark no fall hides")
 }
+
+// Flights in two heaps, one just below the mark: the mean is far above it, and fewer
+// than half of the flights reach it. Made up.
+func TestPresentByTheCountOfTwoHeaps(t *testing.T) {
+	days := []int{0, 14, 35, 56, 77, 98, 119, 140, 161, 182, 203, 224}
+	heaps := presentOn(t, presentBook(t, days, 58, 85, 59, 84, 58, 59, 58, 85, 59, 86, 58, 85), 230)
+	share, ok := heaps.ShareAt(60, .5)
+	require.True(t, ok)
+	require.Greater(t, share.Sure, .95, "by the level alone it is met")
+	assert.Equal(t, []any{code.CannotTell, true, 9}, []any{share.State, share.CountDiffers, share.Expected})
+	assert.False(t, share.Doubted())
+
+	t.Run("the other way round, with a few very low ones", func(t *testing.T) {
+		low := presentOn(t, presentBook(t, days, 62, 63, 62, 22, 63, 62, 20, 62, 63, 21, 62, 19), 230)
+		share, ok := low.ShareAt(61, .6)
+		require.True(t, ok)
+		require.Less(t, share.Sure, .05, "by the level alone it is not met")
+		assert.Equal(t, []any{code.CannotTell, true}, []any{share.State, share.CountDiffers})
+	})
+	t.Run("one heap", func(t *testing.T) {
+		share, ok := presentOn(t, presentBook(t, steadyDays, steadyGoing...), 154).ShareAt(67, .5)
+		require.True(t, ok)
+		assert.Equal(t, []any{code.Met, false}, []any{share.State, share.CountDiffers})
+	})
+	t.Run("a count that is clear", func(t *testing.T) {
+		clear := presentOn(t, presentBook(t, days, 85, 85, 85, 84, 58, 85, 58, 85, 85, 86, 85, 84), 230)
+		share, ok := clear.ShareAt(60, .5)
+		require.True(t, ok)
+		assert.Equal(t, code.Met, share.State)
+	})
+	t.Run("a form that rises", func(t *testing.T) {
+		rising := presentOn(t, presentBook(t, days, 48, 50, 51, 54, 55, 57, 59, 61, 62, 64, 66, 67), 230)
+		share, ok := rising.ShareAt(60, .5)
+		require.True(t, ok)
+		assert.Equal(t, code.Met, share.State, "five of twelve reached it, the last five")
+	})
+}

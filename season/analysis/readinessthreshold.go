@@ -72,6 +72,10 @@ func (g *Gate) shareOf(share Share) {
 		g.because(code.OnlyIfSteady)
 		g.add(fact(code.SureMoving, "", share.SureMoving))
 	}
+	if share.CountDiffers {
+		g.because(code.CountDiffers)
+		g.count(code.Expected, share.Expected)
+	}
 	if share.Few {
 		g.because(code.FewToBeMet)
 		g.count(code.MetContests, LeastDriftContests)

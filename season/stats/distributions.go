@@ -4,6 +4,7 @@ import (
 	"math"
 	"sync"
 
+	"gonum.org/v1/gonum/mathext"
 	"gonum.org/v1/gonum/stat/distuv"
 )
 
@@ -109,6 +110,24 @@ func binomialProbs(n int, odds float64) []float64 {
 func BinomialAtLeast(k, n int, p float64) float64 {
 	return sumFrom(binomialProbs(n, p/(1-p)), max(0, k))
 }
+
+// AtLeastOf is P(X >= k) of n trials with a chance of success p, for numbers of trials
+// that need not be whole, trials that are alike counting for fewer: the incomplete beta
+// function I_p(k, n-k+1).
+func AtLeastOf(k, n, p float64) float64 {
+	switch {
+	case k <= 0:
+		return 1
+	case k > n:
+		return 0
+	case p <= 0 || p >= 1:
+		return math.Round(p)
+	}
+	return mathext.RegIncBeta(k, n-k+1, p)
+}
+
+// AtMostOf is P(X <= k) likewise, 1 - I_p(k+1, n-k).
+func AtMostOf(k, n, p float64) float64 { return 1 - AtLeastOf(k+1, n, p) }
 
 // sumTo adds the probabilities of the places 0..last.
 func sumTo(probs []float64, last int) float64 {

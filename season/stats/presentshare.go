@@ -74,6 +74,18 @@ func (p *Present) ShareAbove(mark float64) (PresentShare, error) {
 	return PresentShare{p, mark}, checkValues([]float64{mark})
 }
 
+// Expected is the share at the level and scatter that each part of the mixture
+// finds likeliest,
+//
+//	sum of Weight Phi((Mean-mark)/sqrt S2)
+func (s PresentShare) Expected() float64 {
+	expected := 0.0
+	for _, q := range s.present.Points {
+		expected += q.Weight * normalCDF((q.Mean-s.mark)/math.Sqrt(q.S2))
+	}
+	return expected
+}
+
 // AtLeast is the probability that the share is at least want,
 //
 //	sum of Weight T'((Mean-mark)/sqrt(S2 V); ncp),  ncp = Phi^-1(want)/sqrt V

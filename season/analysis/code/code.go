@@ -48,6 +48,7 @@ const (
 	NotDecided   Reason = "not-decided"    // figures that could break the gate
 	FewToBeMet   Reason = "few-to-be-met"  // too few contests and flights, sure as it looks
 	OnlyIfSteady Reason = "only-if-steady" // met, and would not be were the form known to move
+	CountDiffers Reason = "count-differs"  // the plain count, from what the level lets expect
 	AskedNotMet  Reason = "asked-not-met"  // by the flights at the category asked about
 	LooksAtNone  Reason = "looks-at-none"  // the policy counts no flight
 	NoMarks      Reason = "no-marks"       // in the window
@@ -83,6 +84,7 @@ const (
 	Share         Fact = "share"         // interval of the share of flights at or above the mark, at the level now
 	Sure          Fact = "sure"          // probability that this share is at least the one asked for
 	SureMoving    Fact = "sureMoving"    // the same if the form is not steady
+	Expected      Fact = "expected"      // how many flights reach the mark by the level
 	MetContests   Fact = "metContests"   // that need more flights for a gate to be met
 	MetFlights    Fact = "metFlights"    // that these contests need
 	AskedHave     Fact = "askedHave"     // flights that reached the mark at the category asked about

@@ -27,6 +27,10 @@ func presentCell(t Totals) Cell {
 	c.One = func(r *rand.Rand, p Program, tally Tally) {
 		made := t.Make(r)
 		l := made.Book()
+		if t.Shape == Heaps {
+			tally.Saw(falselyMet, p.Ready(l, withThreshold(l, made.Mark(.5))).StateOf(thresholdGate) == "met")
+			return
+		}
 		askNext(p.Season(l), t, made, tally)
 		if t.Shape == Zeros {
 			return
@@ -62,6 +66,9 @@ func askNext(a Season, t Totals, made Record, tally Tally) {
 var steadyPower = map[int]float64{6: 0.42, 8: 0.52, 12: 0.59, 20: 0.73}
 
 func presentLimits(t Totals) []Limit {
+	if t.Shape == Heaps { // one level with chance about it is not what they are
+		return []Limit{atMost(falselyMet, 0.12)}
+	}
 	contests := t.Contests()
 	if contests < 4 {
 		return threeContests(t)
@@ -116,7 +123,10 @@ func presentCells() []Cell {
 		for _, path := range []Path{Steady, Rise10, Rise20, StepUp, StepDown, Fall10, Fall20, Walk, Waves} {
 			list = append(list, presentCell(Totals{Structure: s, Path: path}))
 		}
-		for _, shape := range []Shape{Heavy, Zeros} {
+		for _, shape := range []Shape{Heavy, Zeros, Heaps} {
+			if shape == Heaps && s.ContestShare > 0 {
+				continue // a contest's share would lift the lower heap over the mark
+			}
 			list = append(list, presentCell(Totals{Structure: s, Path: Steady, Shape: shape}))
 		}
 	}

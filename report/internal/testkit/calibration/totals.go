@@ -17,16 +17,23 @@ const baseLevel = 65.0
 type Shape int
 
 // Normal errors; heavy tails (Student's t with 3 degrees of freedom, of the same
-// variance); normal ones of which a tenth lose 5 to 9 points by a zero.
+// variance); normal ones of which a tenth lose 5 to 9 points by a zero; two heaps of
+// them, half of the flights in the lower one, just below the mark that half reach.
 const (
 	Normal Shape = iota
 	Heavy
 	Zeros
+	Heaps
 )
 
-func (s Shape) String() string { return [...]string{"", "heavy tails", "zeros"}[s] }
+func (s Shape) String() string { return [...]string{"", "heavy tails", "zeros", "two heaps"}[s] }
 
-const zeroChance = 0.1
+const (
+	zeroChance = 0.1
+	// heapsApart lie the heaps, each with the standard deviation heapSD; the mark that
+	// half of the flights reach lies heapMargin above the middle of the lower one.
+	heapsApart, heapSD, heapMargin = 26.0, 1.5, 3.0
+)
 
 // draw gives a flight's own error of a standard deviation.
 func (s Shape) draw(r *rand.Rand, sd float64) float64 {
@@ -38,6 +45,12 @@ func (s Shape) draw(r *rand.Rand, sd float64) float64 {
 			chi += z * z
 		}
 		return e / math.Sqrt(chi)
+	case s == Heaps:
+		e = heapSD * r.NormFloat64()
+		if r.IntN(2) == 0 {
+			return e + heapsApart/2
+		}
+		return e - heapsApart/2
 	case s == Zeros && r.Float64() < zeroChance:
 		return e - 5 - 4*r.Float64()
 	default:
@@ -58,6 +71,7 @@ type Record struct {
 	Percents []float64
 	Level    float64 // at the contest ahead
 	Next     float64 // a flight there
+	shape    Shape
 }
 
 // Make draws one record.
@@ -77,12 +91,16 @@ func (t Totals) Make(r *rand.Rand) Record {
 	}
 	ahead := len(level) - 1
 	out.Level, out.Next = baseLevel+level[ahead], flight(ahead)
+	out.shape = t.Shape
 	return out
 }
 
 // Mark is the percent that a share of flights at the record's level ahead reach;
-// of normal errors.
+// of normal errors. Of two heaps, the mark that half of them reach.
 func (r Record) Mark(share float64) float64 {
+	if r.shape == Heaps {
+		return r.Level - heapsApart/2 + heapMargin
+	}
 	return r.Level - FlightSD*distuv.UnitNormal.Quantile(share)
 }
 
