@@ -132,8 +132,8 @@ func TestZerosRiskIsNotTheForecasts(t *testing.T) {
 		d := ready(t, readyHead+row("10-01", "7 7 7")+row("10-08", "7 7 7")+row("10-15", "7 7 7")+row("11-01", first), "")
 		return words.GateBrief(d, gateOf(d, "zeros"))
 	}
-	assert.Contains(t, said("HZ 7 7"), "(1 figure in 4 flights counted one, allowing for so few; none came to 0, and a forecast counts only such)")
-	assert.Contains(t, said("HZ HZ HZ"), "(1 figure in 4 flights counted one, allowing for so few)")
+	assert.Contains(t, said("HZ 7 7"), "(1 figure with one in 4 flights, allowing for so few; none came to 0, and a forecast counts only such)")
+	assert.Contains(t, said("HZ HZ HZ"), "(1 figure with one in 4 flights, allowing for so few)")
 
 	d := ready(t, readyHead+row("10-15", "7 7 7")+row("11-01", "HZ HZ HZ"), "")
 	assert.Contains(t, words.GateBrief(d, gateOf(d, "zeros")), "; too few flights to tell the chance of one in the next;")

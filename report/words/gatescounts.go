@@ -33,6 +33,9 @@ func inTheLast(flights int) string {
 // found says over how many flights a gate that asks for the last so many could
 // look.
 func (g gateFacts) found(span int) string {
+	if g.because(code.AtPresent) {
+		return inTheLast(g.count(code.Flights)) + " at " + g.ready.From
+	}
 	if k := g.count(code.Flights); k < span {
 		return "in " + ofSeveral(k, span, "flight", "flights")
 	}
@@ -133,7 +136,7 @@ func after(text string) string {
 
 // short says that a gate found fewer flights than it looks at.
 func (g gateFacts) short(span int) string {
-	if g.count(code.Flights) < span {
+	if g.count(code.Flights) < span || g.because(code.AtPresent) {
 		return ", " + g.found(span)
 	}
 	return ""
@@ -260,18 +263,24 @@ func (g gateFacts) zeroChance(risk float64) string {
 	said := "; chance of a zero in the next flight: " + share(risk) + g.zeroBasis()
 	if bound := g.fact(code.ZeroBound).Number; bound.Known() {
 		said = fmt.Sprintf("; chance of a zero in the next flight: %s (none counted in %s, up to %s of figures not ruled out)",
-			share(risk), Counted(g.count(code.ZerosOf), "flight", "flights"), share(bound.Float64()))
+			share(risk), flightsAt(g.fact(code.ZerosOf)), share(bound.Float64()))
 	}
 	return said
 }
 
-// leastForChance is how many flights a page needs to say the chance of a zero.
-const leastForChance = 4
-
-// tooFewForChance reports whether fewer flights than that were counted for zeros.
+// tooFewForChance reports whether too few flights were counted for zeros.
 func (g gateFacts) tooFewForChance() bool {
 	of := g.fact(code.ZerosOf).Number
-	return of.Known() && countOf(of) < leastForChance
+	return of.Known() && countOf(of) < g.count(code.LeastFlights)
+}
+
+// flightsAt counts flights, of a category where they are of one alone.
+func flightsAt(of answers.Number) string {
+	said := Counted(countOf(of.Number), "flight", "flights")
+	if of.Name != "" {
+		said += " at " + of.Name
+	}
+	return said
 }
 
 // zeroBasis says what the chance of a zero rests on.
@@ -283,7 +292,7 @@ func (g gateFacts) zeroBasis() string {
 	if countOf(of.Number) == 0 {
 		return " (from no flight)"
 	}
-	text := fmt.Sprintf("%s in %s counted one, allowing for so few", Counted(countOf(zeros.Number), "figure", "figures"), Counted(countOf(of.Number), "flight", "flights"))
+	text := fmt.Sprintf("%s with one in %s, allowing for so few", Counted(countOf(zeros.Number), "figure", "figures"), flightsAt(of))
 	if whole := g.fact(code.ZerosWhole).Number; whole.Known() && whole.Float64() < zeros.Number.Float64() {
 		text += fmt.Sprintf("; %s came to 0, and a forecast counts only such", noneOr(countOf(whole)))
 	}

@@ -110,9 +110,23 @@ type lately struct {
 	span          int
 }
 
-func (s *readinessState) lately(span int) lately {
+func (s *readinessState) lately(span int) lately { return latelyOf(s.contests, span) }
+
+// atPresent is the same of the flights at the present category alone, where others are
+// among the last; false where they are not, or none is at that one.
+func (s *readinessState) atPresent(look lately) (lately, bool) {
+	other := func(f *season.Flight) bool { return f.Category != s.r.From }
+	if !slices.ContainsFunc(look.flights, other) {
+		return lately{}, false
+	}
+	own := latelyOf(slices.DeleteFunc(slices.Clone(s.contests), other), look.span)
+	own.bare = nil // which speak of what is not broken yet
+	return own, len(own.flights) > 0
+}
+
+func latelyOf(contests []*season.Flight, span int) lately {
 	look := lately{span: span}
-	for _, f := range slices.Backward(s.contests) {
+	for _, f := range slices.Backward(contests) {
 		if len(look.flights) == span {
 			break
 		}
@@ -181,44 +195,67 @@ func (s *readinessState) flightsGate(g *Gate) bool {
 	return true
 }
 
-// floorGate asks for figures at or above a floor in the last flights.
-func (s *readinessState) floorGate(g *Gate) bool {
-	floor, want := s.number("figure-floor", 0), s.number("floor-share", 0)
-	look := s.lately(s.whole("floor-flights", 0))
-	good, open := 0, 0
-	var below []Fact
-	rows := look.rows()
-	for _, row := range rows {
+// floorCount is what the figures of some flights are to a floor: at or above it, not
+// decided, of so many, and those below.
+type floorCount struct {
+	good, open, figures int
+	below               []Fact
+}
+
+func (look lately) floorCount(floor float64) floorCount {
+	var c floorCount
+	for _, row := range look.rows() {
+		c.figures++
 		switch grade := row.grade(); {
 		case !row.graded():
-			open++
+			c.open++
 		case grade >= floor-1e-9:
-			good++
+			c.good++
 		default:
 			fact := figureFact(code.BelowFloor, row.flight, row.figure)
 			fact.Number = grade
-			below = append(below, fact)
+			c.below = append(c.below, fact)
 		}
 	}
-	total := float64(len(rows))
+	return c
+}
+
+// wanted is how many of the figures a share of them is.
+func (c floorCount) wanted(share float64) int { return int(math.Ceil(share*float64(c.figures) - 1e-9)) }
+
+// fails reports whether the share is missed, whatever is not decided.
+func (c floorCount) fails(share float64) bool { return c.good+c.open < c.wanted(share) }
+
+// floorGate asks for figures at or above a floor in the last flights of any category,
+// and in the last at the present one: an easier category outweighs none of them.
+func (s *readinessState) floorGate(g *Gate) bool {
+	floor, want := s.number("figure-floor", 0), s.number("floor-share", 0)
+	look := s.lately(s.whole("floor-flights", 0))
+	count := look.floorCount(floor)
+	if own, ok := s.atPresent(look); ok && !count.fails(want) {
+		if there := own.floorCount(floor); there.fails(want) {
+			look, count = own, there
+			g.because(code.AtPresent)
+		}
+	}
 	switch {
 	case look.span == 0:
 		g.open(code.LooksAtNone)
 		return true
-	case len(rows) == 0:
+	case count.figures == 0:
 		g.open(code.NoMarks)
 		return true
-	case float64(good)+float64(open) < want*total-1e-9:
+	case count.fails(want):
 		g.State = code.NotMet
-	case float64(good) < want*total-1e-9:
+	case count.good < count.wanted(want):
 		g.open(code.NotDecided)
 	default:
 		g.State = code.Met
 	}
-	g.count(code.Have, good)
-	g.count(code.Want, int(math.Ceil(want*total-1e-9)))
-	g.count(code.Figures, len(rows))
-	g.add(below...)
+	g.count(code.Have, count.good)
+	g.count(code.Want, count.wanted(want))
+	g.count(code.Figures, count.figures)
+	g.add(count.below...)
 	g.lookedAt(look)
 	return true
 }

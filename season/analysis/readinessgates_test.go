@@ -424,3 +424,46 @@ func TestNewFamilyByPanel(t *testing.T) {
 	assert.Zero(t, of("practice", "marek"))
 	assert.Equal(t, 2.0, of("known", "A"))
 }
+
+// Clean flights of an easier category outweigh none of those at the present one, and
+// say nothing of how likely a zero there is. Made up.
+func TestZerosAreNotFlownAwayLowerDown(t *testing.T) {
+	book := readyHead
+	for i := range 8 {
+		first := "7"
+		if i >= 6 {
+			first = "HZ"
+		}
+		book += fmt.Sprintf("flight 2026-0%d-%02d ines known\n  sequence inter-known\n  panel marek\n", 6+i/4, 1+7*(i%4)) + markRows([]string{first, "7", "7"})
+	}
+	before := ready(t, book, "")
+	require.Equal(t, "intermediate", before.From)
+	after := ready(t, book+readyFlights("2026-10-15", "7", "7", "7", "7"), "")
+	require.Equal(t, "intermediate", after.From)
+	for _, name := range []string{"zeros", "figure-floor"} {
+		assert.Equal(t, code.NotMet, gate(before, name).State, name)
+		assert.Empty(t, gate(before, name).Reasons, name)
+		assert.Equal(t, code.NotMet, gate(after, name).State, name)
+		assert.Equal(t, []code.Reason{code.AtPresent}, gate(after, name).Reasons, name)
+		assert.Equal(t, 4.0, number(gate(after, name), code.Flights), name)
+	}
+	assert.InDelta(t, number(gate(before, "zeros"), code.ZeroRisk), number(gate(after, "zeros"), code.ZeroRisk), 0)
+	assert.Equal(t, "intermediate", all(gate(after, "zeros"), code.ZerosOf)[0].Name)
+	assert.Empty(t, all(gate(before, "zeros"), code.ZerosOf)[0].Name, "there are no others")
+
+	l := testkit.BookOf(t, book+readyFlights("2026-10-15", "7", "7", "7", "7"))
+	forecast := analysis.ForecastOf(l, l.PilotNamed("ines"), l.SequenceNamed("inter-known"))
+	assert.InDelta(t, forecast.Spoilt.ZeroChance, number(gate(after, "zeros"), code.ZeroRisk), 1e-12, "one chance on both pages")
+
+	t.Run("what is clean there is not held against the pilot", func(t *testing.T) {
+		clean := ready(t, strings.ReplaceAll(book, "1 HZ", "1 7")+readyFlights("2026-10-15", "7", "7", "7", "7"), "")
+		assert.Equal(t, code.Met, gate(clean, "zeros").State)
+		assert.Empty(t, gate(clean, "zeros").Reasons)
+	})
+	t.Run("a zero lower down counts as it did", func(t *testing.T) {
+		low := strings.ReplaceAll(book, "1 HZ", "1 7") + readyFlights("2026-10-15", "7", "7", "7", "HZ")
+		g := gate(ready(t, low, ""), "zeros")
+		assert.Equal(t, code.NotMet, g.State)
+		assert.Empty(t, g.Reasons)
+	})
+}

@@ -8,45 +8,60 @@ import (
 	"boxbook/season/stats"
 )
 
-// zerosGate counts the figures with a hard or perception zero in the last
-// contest flights, of any category, names each judge's, and says how likely one
-// that counts is in the next sequence: by figure and by flight, the worse one.
+// zerosGate counts the figures with a hard or perception zero in the last contest
+// flights, of any category and of the present one, whichever have too many, names each
+// judge's, and says how likely one that counts is in the next sequence: by figure and
+// by flight, the worse one.
 func (s *readinessState) zerosGate(g *Gate) bool {
 	look := s.lately(s.whole("zeros", 1))
 	if len(look.flights) == 0 {
 		g.open(code.NoMarks)
 		return true
 	}
-	zeros, open := 0, 0
-	for _, row := range look.rows() {
-		switch {
-		case row.zero():
-			zeros++
-			g.add(row.zeroBy()...)
-		case !row.graded():
-			open++
+	most := s.whole("zeros", 0)
+	zeros, open, by := look.zeros()
+	if own, ok := s.atPresent(look); ok && zeros <= most {
+		if there, undecided, whose := own.zeros(); there > most {
+			look, zeros, open, by = own, there, undecided, whose
+			g.because(code.AtPresent)
 		}
 	}
-	g.State = atMost(zeros, open, s.whole("zeros", 0))
+	g.add(by...)
+	g.State = atMost(zeros, open, most)
 	if g.State == code.CannotTell {
 		g.because(code.NotDecided)
 	}
 	g.count(code.Have, zeros)
 	g.lookedAt(look)
-	flights := s.graded()
-	g.zeroChance(countZeros(flights, flownRow.zeroed), countZeros(flights, flownRow.cameTo0))
+	flights, category := s.zeroFlights()
+	g.zeroChance(category, countZeros(flights, flownRow.zeroed), countZeros(flights, flownRow.cameTo0))
 	return true
 }
 
-// zeroChance notes how likely a zero that counts is in the next sequence, how many of
-// those seen made a figure 0, which alone a forecast counts, and the most that the
+// zeros are the figures with a zero, those not decided, and whose zeros they are.
+func (look lately) zeros() (zeros, open int, by []Fact) {
+	for _, row := range look.rows() {
+		switch {
+		case row.zero():
+			zeros++
+			by = append(by, row.zeroBy()...)
+		case !row.graded():
+			open++
+		}
+	}
+	return zeros, open, by
+}
+
+// zeroChance notes how likely a zero that counts is in the next sequence by the flights
+// of a category, "" for those of any, how many of those seen made a figure 0, which alone a forecast counts, and the most that the
 // share of figures with one can be where none was seen.
-func (g *Gate) zeroChance(seen, whole zeroCount) {
+func (g *Gate) zeroChance(category string, seen, whole zeroCount) {
+	g.count(code.LeastFlights, LeastForChance)
 	if risk, ok := seen.risk(); ok {
 		g.add(fact(code.ZeroRisk, "", risk))
 		g.count(code.ZerosSeen, seen.zeros)
 		g.count(code.ZerosWhole, whole.zeros)
-		g.count(code.ZerosOf, seen.flights)
+		g.add(fact(code.ZerosOf, category, float64(seen.flights)))
 	}
 	if bound, ok := seen.bound(); ok {
 		f := fact(code.ZeroBound, "", bound)
@@ -77,9 +92,19 @@ func countZeros(flights []*season.Flight, had func(flownRow) bool) zeroCount {
 	return c
 }
 
-// graded are the contest flights in the window that have grades, of any category.
-func (s *readinessState) graded() []*season.Flight {
-	return slices.DeleteFunc(slices.Clone(s.contests), func(f *season.Flight) bool { return !s.recent(f) || !hasGrades(f) })
+// LeastForChance is how many flights the chance of a zero is told from.
+const LeastForChance = 4
+
+// zeroFlights are the contest flights in the window that have grades and tell how
+// likely a zero is: those at the present category, as a forecast there has it, or
+// where these are too few those of any, "".
+func (s *readinessState) zeroFlights() (flights []*season.Flight, category string) {
+	all := slices.DeleteFunc(slices.Clone(s.contests), func(f *season.Flight) bool { return !s.recent(f) || !hasGrades(f) })
+	own := slices.DeleteFunc(slices.Clone(all), func(f *season.Flight) bool { return f.Category != s.r.From })
+	if len(own) >= LeastForChance && len(own) < len(all) {
+		return own, s.r.From
+	}
+	return all, ""
 }
 
 // risk is the probability of at least one zero in a sequence as long as the

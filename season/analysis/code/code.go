@@ -49,6 +49,7 @@ const (
 	FewToBeMet   Reason = "few-to-be-met"  // too few contests and flights, sure as it looks
 	OnlyIfSteady Reason = "only-if-steady" // met, and would not be were the form known to move
 	CountDiffers Reason = "count-differs"  // the plain count, from what the level lets expect
+	AtPresent    Reason = "at-present"     // by the last flights at the present category, not by the last of any
 	AskedNotMet  Reason = "asked-not-met"  // by the flights at the category asked about
 	LooksAtNone  Reason = "looks-at-none"  // the policy counts no flight
 	NoMarks      Reason = "no-marks"       // in the window
