@@ -23,11 +23,12 @@ type Drills struct {
 // a drill; the days on each side; and that a drill that did nothing may have
 // worked about once in so many.
 type DrillLimits struct {
-	Flights int `json:"flights"`
-	LeftOut int `json:"leftOut"`
-	Window  int `json:"window"`
-	Days    int `json:"days"`
-	OnceIn  int `json:"onceIn"`
+	Flights int           `json:"flights"`
+	LeftOut int           `json:"leftOut"`
+	Window  int           `json:"window"`
+	Days    int           `json:"days"`
+	OnceIn  int           `json:"onceIn"`
+	Ranked  report.Number `json:"ranked"`
 }
 
 // DrillWord is the verdict on a drill.
@@ -53,6 +54,7 @@ const (
 	DrillPicked     = analysis.DrillPicked
 	DrillByChance   = analysis.DrillByChance
 	DrillMixed      = analysis.DrillMixed
+	DrillPractice   = analysis.DrillPractice
 )
 
 // Drill is one drill. P is one-sided, Fisher's or for a family the plain
@@ -125,6 +127,10 @@ type DrillTests struct {
 	T      report.Number `json:"t,omitzero"`
 }
 
+// ByKind reports whether the drill's flights are counted by their kind, contest or
+// practice: where that is what its verdict lacks.
+func (d Drill) ByKind() bool { return d.Reason == DrillMixed || d.Reason == DrillPractice }
+
 // OnFamily reports whether the drill is on a figure family, and not on a kind
 // of fault.
 func (d Drill) OnFamily() bool { return season.IsGroup(d.Target) }
@@ -180,6 +186,7 @@ func DrillVerdicts(l *season.Ledger, s season.Selection) Drills {
 func drillsAs(l *season.Ledger, s season.Selection, of []analysis.DrillAnswer) Drills {
 	d := Drills{Season: s.Season, Drills: []Drill{}, Limits: DrillLimits{
 		Flights: analysis.DrillSideFlights, LeftOut: analysis.DrillLeftOut, Window: analysis.DrillWindow, Days: analysis.DrillDays, OnceIn: analysis.DrillMayBeOnceIn,
+		Ranked: report.Float(analysis.DrillRanked),
 	}}
 	pilot := s.Pilot
 	for _, a := range of {
@@ -210,7 +217,7 @@ func drillOf(l *season.Ledger, a analysis.DrillAnswer) Drill {
 		}
 	}
 	d.Full, d.LeftOutShown = a.Full, a.LeftShown
-	if d.Reason == DrillMixed {
+	if d.ByKind() {
 		d.Before.Contests = &DrillCount{a.Before.Contests.Seen, a.Before.Contests.Exposed}
 		d.After.Contests = &DrillCount{a.After.Contests.Seen, a.After.Contests.Exposed}
 	}

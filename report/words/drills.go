@@ -161,7 +161,7 @@ func drillCounts(d answers.Drill) string {
 	case d.After.Flights == 0:
 		return "no reviewed flight since could show it; noted " + strings.TrimPrefix(before, ", ")
 	}
-	if d.Reason == answers.DrillMixed {
+	if d.ByKind() {
 		return fmt.Sprintf("since, noted in %s; before, in %s", byKind(d.After), byKind(d.Before))
 	}
 	since := exposedFlights(d.After.Flights, shownIn(d)) + " since"
@@ -220,9 +220,14 @@ func DrillWhy(d answers.Drill, limits answers.DrillLimits) string {
 	case answers.DrillOthersFell:
 		return "the other faults became rarer too"
 	case answers.DrillPicked:
+		if d.Tests != nil && d.Tests.Fall.Known() && d.Tests.Fall.Float64() <= limits.Ranked.Float64() {
+			return "it fell further than the worst one does by chance, but that it did so by more than the other faults is not clear"
+		}
 		return "whatever is worst moves this much by chance"
 	case answers.DrillByChance:
 		return likeThis(d)
+	case answers.DrillPractice:
+		return "practice flights alone show a fall, those of contests do not"
 	case answers.DrillMixed:
 		return "it may be the kind of flight: contest flights and practice flights, each by themselves, show no such fall"
 	default:

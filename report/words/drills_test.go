@@ -36,11 +36,15 @@ func TestDrillReasons(t *testing.T) {
 		answers.DrillPicked:     "whatever is worst moves this much by chance",
 		answers.DrillByChance:   "a drill that did nothing would look like this about once in four; 2 more flights without the fault could be enough to tell",
 		answers.DrillMixed:      "it may be the kind of flight: contest flights and practice flights, each by themselves, show no such fall",
+		answers.DrillPractice:   "practice flights alone show a fall, those of contests do not",
 		"":                      "",
 	} {
 		d := answers.Drill{Target: "radius", Word: answers.DrillOpen, Reason: reason, P: report.Float(.25), More: 2}
 		assert.Equal(t, want, words.DrillWhy(d, answers.DrillLimits{Flights: 3}))
 	}
+	fell := answers.Drill{Reason: answers.DrillPicked, Tests: &answers.DrillTests{Z: report.Float(.2), Fall: report.Float(.03)}}
+	assert.Equal(t, "it fell further than the worst one does by chance, but that it did so by more than the other faults is not clear",
+		words.DrillWhy(fell, answers.DrillLimits{Ranked: report.Float(.08)}), "the test that failed is the one that is named")
 	ended := answers.Drill{Target: "radius", Reason: answers.DrillByChance, P: report.Float(.25), More: 2, Ended: "2026-11-07"}
 	assert.Equal(t, "a drill that did nothing would look like this about once in four", words.DrillWhy(ended, answers.DrillLimits{}), "later flights do not count")
 	often := answers.Drill{Target: "radius", Reason: answers.DrillByChance, P: report.Float(.7)}

@@ -171,7 +171,7 @@ func (a *DrillAnswer) judgeFault(fall stats.NoticedFall) {
 	if rate, err := stats.CompareRates(a.After.Faults, float64(a.After.Figures), a.Before.Faults, float64(a.Before.Figures), TrendConfidence); err == nil {
 		a.Rate, a.HasRate = rate, true
 	}
-	alike := a.alikeSince()
+	alike := a.alikeSince() && !a.practiceAlone()
 	switch {
 	case alike && max(a.P, a.Tests.Within) <= DrillFirm && max(a.Tests.Z, a.Tests.Fall) <= DrillRanked && a.Tests.Faults <= DrillBeside:
 		a.Word = Worked
@@ -201,6 +201,13 @@ func (a *DrillAnswer) fallWithin() float64 {
 // practice, in which the fault was noted before.
 func (a *DrillAnswer) alikeSince() bool {
 	return alikeFlights(a.Before.tally(), a.Before.Contests, a.After.tally(), a.After.Contests) >= DrillSideFlights
+}
+
+// practiceAlone reports whether contest flights, in which the fault was noted before,
+// show no fall at all: what practice shows is then none of them.
+func (a *DrillAnswer) practiceAlone() bool {
+	before, after := a.Before.Contests, a.After.Contests
+	return before.Seen > 0 && after.Seen > 0 && after.Seen*before.Exposed >= before.Seen*after.Exposed
 }
 
 func (s DrillSide) tally() stats.Tally { return stats.Tally{Seen: s.Seen, Exposed: s.Flights} }
@@ -236,6 +243,8 @@ func (a *DrillAnswer) whyOpen() DrillReason {
 	switch {
 	case a.P > DrillMayBe:
 		return DrillByChance
+	case a.practiceAlone():
+		return DrillPractice
 	case !a.alikeSince() || a.Tests.Within > DrillMayBe:
 		return DrillMixed
 	case a.Tests.Faults > DrillBeside:

@@ -31,6 +31,7 @@ const (
 	DrillPicked     DrillReason = "picked"      // of so many the worst one moves as much by chance
 	DrillByChance   DrillReason = "chance"      // a drill that did nothing gives as much easily
 	DrillMixed      DrillReason = "mixed"       // contest and practice flights, each by themselves, do not show it
+	DrillPractice   DrillReason = "practice"    // practice flights alone fell, those of contests did not
 )
 
 // The windows of a drill.

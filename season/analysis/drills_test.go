@@ -457,6 +457,12 @@ func TestDrillWithinContestsAndPractice(t *testing.T) {
 	assert.LessOrEqual(t, a.Tests.Within, analysis.DrillFirm)
 	assert.Equal(t, []any{analysis.DrillOpen, analysis.DrillMixed}, []any{a.Word, a.Reason})
 
+	// It fell in practice, and in contests not at all.
+	a = drill("rp . rh . r . h r", "r rp r rh r r r r", "r . rh r . p r .", "p . h p . . h p . .")
+	assert.Equal(t, "12 of 16, 4 of 18", sidesText(a))
+	assert.LessOrEqual(t, a.Tests.Within, analysis.DrillFirm)
+	assert.Equal(t, []any{analysis.DrillOpen, analysis.DrillPractice}, []any{a.Word, a.Reason})
+
 	// The same counts, with the fault in both: it fell in both.
 	a = drill("rp r rh rp", "rp rh r rp p h", ". p . h .", "p . h p .")
 	assert.Equal(t, "8 of 10, 0 of 10", sidesText(a))
