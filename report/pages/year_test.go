@@ -90,7 +90,7 @@ Ines Halloran   Tobias Renn       334  JPY
 Yuki Lindqvist  Tobias Renn       333  JPY
 
 - each settles with the club what is open between the two; the others settle
-  among themselves with the fewest payments
+  among themselves with the fewest payments, along debts where as few do
 
 Pilots
 

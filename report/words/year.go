@@ -113,7 +113,7 @@ func rateSaid(r answers.ExchangeRate) string {
 
 // PaymentsExplained says what the payments are.
 func PaymentsExplained(d answers.Year) string {
-	text := "each settles with the club what is open between the two; the others settle among themselves with the fewest payments"
+	text := "each settles with the club what is open between the two; the others settle among themselves with the fewest payments, along debts where as few do"
 	if d.Pooled {
 		text = "the fewest payments of all together, which moves debts onto others: who pays here may owe that person nothing"
 	}

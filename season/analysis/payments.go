@@ -36,15 +36,32 @@ type TooLarge struct {
 func (e TooLarge) Error() string { return fmt.Sprint("too-large-", e.Year, "-", e.In) }
 
 // standings are balances in minor units, apart: each party's with the club, and
-// each party's among all others. Both are positive for what the party is owed.
+// each party's among all others. Both are positive for what the party is owed. Between is
+// what stands between any two.
 type standings struct {
 	withClub season.Balances
 	among    season.Balances
+	between  season.Standing
+}
+
+// owedIn is what stands between any two in a currency.
+func (s standings) owedIn(c season.Currency) Owed {
+	return func(debtor, creditor season.Party) float64 { return float64(s.between.Owes(debtor, creditor, c)) }
+}
+
+// owedInOne is what stands between any two in the currencies that have a price.
+func (b *yearBooks) owedInOne(s standings, into season.Currency) Owed {
+	unit := season.Money{Minor: 1, Currency: into}.Rat()
+	return func(debtor, creditor season.Party) float64 {
+		sum := b.worth(func(c season.Currency) int64 { return s.between.Owes(debtor, creditor, c) })
+		minor, _ := sum.Quo(sum, unit).Float64()
+		return minor
+	}
 }
 
 // standingOf is what stands at the end of a year, or on the ledger's AsOf.
 func standingOf(l *season.Ledger, year int) standings {
-	s := standings{season.Balances{}, season.Balances{}}
+	s := standings{season.Balances{}, season.Balances{}, season.Standing{}}
 	for _, p := range season.Postings(l) {
 		if l.YearOf(p.Date) > year || !l.Past(p.Date) {
 			continue
@@ -55,6 +72,7 @@ func standingOf(l *season.Ledger, year int) standings {
 		}
 		into[season.Account{Party: p.Creditor, Currency: p.Money.Currency}] += p.Money.Minor
 		into[season.Account{Party: p.Debtor, Currency: p.Money.Currency}] -= p.Money.Minor
+		s.between.Post(p)
 	}
 	return s
 }
@@ -75,7 +93,7 @@ func openIn(b season.Balances, parties []season.Party, c season.Currency) []seas
 func (y *YearSummary) settle(b *yearBooks, s standings) error {
 	if y.Settling.In == "" {
 		for _, c := range b.currencies() {
-			y.settleIn(b, c, openIn(s.withClub, b.parties, c), openIn(s.among, b.parties, c))
+			y.settleIn(b, c, openIn(s.withClub, b.parties, c), openIn(s.among, b.parties, c), s.owedIn(c))
 		}
 		return nil
 	}
@@ -92,13 +110,13 @@ func (y *YearSummary) settle(b *yearBooks, s standings) error {
 	if !kept || !all {
 		return TooLarge{y.Year, into.Code}
 	}
-	y.settleIn(b, into, clubs, others)
+	y.settleIn(b, into, clubs, others, b.owedInOne(s, into))
 	if left+more != 0 {
 		y.Left = append(y.Left, season.Money{Minor: left + more, Currency: into})
 	}
 	for _, c := range b.currencies() {
 		if b.price(c) == nil {
-			y.settleIn(b, c, openIn(s.withClub, b.parties, c), openIn(s.among, b.parties, c))
+			y.settleIn(b, c, openIn(s.withClub, b.parties, c), openIn(s.among, b.parties, c), s.owedIn(c))
 		}
 	}
 	return nil
@@ -116,14 +134,14 @@ func (b *yearBooks) openIn(s standings) []string {
 }
 
 // settleIn adds the payments of one currency.
-func (y *YearSummary) settleIn(b *yearBooks, c season.Currency, clubs, others []season.Change) {
+func (y *YearSummary) settleIn(b *yearBooks, c season.Currency, clubs, others []season.Change, owed Owed) {
 	pool, payments := others, []Payment(nil)
 	if y.Settling.Fewest {
 		pool = together(b.parties, clubs, others)
 	} else {
 		payments = withClub(c, clubs)
 	}
-	among, fewest := SettleUp(c, pool)
+	among, fewest := SettleUp(c, pool, owed)
 	payments = append(payments, among...)
 	order := func(p season.Party) int { return slices.Index(b.parties, p) }
 	slices.SortStableFunc(payments, func(p, q Payment) int {
@@ -176,7 +194,7 @@ func (b *yearBooks) inOne(balances season.Balances, into season.Currency, withCl
 	var all []*converted
 	sum, scale := int64(0), season.Money{Minor: 1, Currency: into}.Rat()
 	for _, p := range b.parties {
-		exact := b.worth(balances, p)
+		exact := b.worth(func(c season.Currency) int64 { return balances[season.Account{Party: p, Currency: c}] })
 		money, kept := season.RoundMoney(exact, into)
 		if !kept {
 			return nil, 0, false
@@ -224,13 +242,13 @@ func bearLeft(all []*converted, sum int64) {
 	}
 }
 
-// worth is a party's balances that have a price in the currency of the year's
-// rates, exact.
-func (b *yearBooks) worth(balances season.Balances, p season.Party) *big.Rat {
+// worth is the sum of what there is of each currency that has a price in that of the
+// year's rates, exact.
+func (b *yearBooks) worth(of func(season.Currency) int64) *big.Rat {
 	sum := new(big.Rat)
 	for _, c := range b.currencies() {
 		if price := b.price(c); price != nil {
-			sum.Add(sum, price.Mul(price, season.Money{Minor: balances[season.Account{Party: p, Currency: c}], Currency: c}.Rat()))
+			sum.Add(sum, price.Mul(price, season.Money{Minor: of(c), Currency: c}.Rat()))
 		}
 	}
 	return sum

@@ -30,8 +30,10 @@ const exactParties = 12
 // all subsets where n is 12 or less. Above, equal amounts are paired first and
 // then the largest debtor pays the largest creditor: at most n-1 payments,
 // since each payment leaves one party even and the last one two.
+// Of as many payments those are the better ones of which more go the way of what is owed
+// between the two; nil for owed where that is of no matter.
 // The second result says that no fewer payments can do.
-func SettleUp(c season.Currency, balances []season.Change) (payments []Payment, fewest bool) {
+func SettleUp(c season.Currency, balances []season.Change, owed Owed) (payments []Payment, fewest bool) {
 	var open []season.Change
 	sum := int64(0)
 	for _, b := range balances {
@@ -51,6 +53,9 @@ func SettleUp(c season.Currency, balances []season.Change) (payments []Payment, 
 	var moves []move
 	for _, group := range groups {
 		moves = append(moves, settleGroup(open, group)...)
+	}
+	if owed != nil {
+		moves = alongDebts(open, moves, owed)
 	}
 	slices.SortFunc(moves, func(a, b move) int {
 		if a.from != b.from {

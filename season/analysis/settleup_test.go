@@ -65,7 +65,7 @@ func TestSettleUp(t *testing.T) {
 		{[]int64{10, 9, 8, 3, -6, -4, -5, -4, -7, -1, -2, -1}, 8},
 	} {
 		balances := partiesOwed(c.balances)
-		payments, fewest := analysis.SettleUp(settleEUR, balances)
+		payments, fewest := analysis.SettleUp(settleEUR, balances, nil)
 		assert.Len(t, payments, c.payments, c.balances)
 		assert.True(t, fewest)
 		requireSettled(t, balances, payments)
@@ -73,7 +73,7 @@ func TestSettleUp(t *testing.T) {
 }
 
 func TestSettleUpInOrder(t *testing.T) {
-	payments, _ := analysis.SettleUp(settleEUR, partiesOwed([]int64{-100, 350, -200, 150, -200}))
+	payments, _ := analysis.SettleUp(settleEUR, partiesOwed([]int64{-100, 350, -200, 150, -200}), nil)
 	var got []string
 	for _, p := range payments {
 		got = append(got, fmt.Sprintf("%s %s %s", p.From.Name(), p.To.Name(), p.Money.Text()))
@@ -83,7 +83,7 @@ func TestSettleUpInOrder(t *testing.T) {
 }
 
 func TestSettleUpUnbalanced(t *testing.T) {
-	payments, fewest := analysis.SettleUp(settleEUR, partiesOwed([]int64{100, -99}))
+	payments, fewest := analysis.SettleUp(settleEUR, partiesOwed([]int64{100, -99}), nil)
 	assert.Nil(t, payments)
 	assert.False(t, fewest)
 }
@@ -97,12 +97,12 @@ func TestSettleUpMany(t *testing.T) {
 		one[12] += int64(i + 1)
 		two[i] = -3 * int64(i+1)
 	}
-	payments, fewest := analysis.SettleUp(settleEUR, partiesOwed(one))
+	payments, fewest := analysis.SettleUp(settleEUR, partiesOwed(one), nil)
 	assert.Len(t, payments, 12)
 	assert.True(t, fewest)
 	two[11], two[12] = 100, 98 // 3 + 6 + ... + 33 = 198; no threes make 100, so nobody is done before the last
 	balances := partiesOwed(two)
-	payments, fewest = analysis.SettleUp(settleEUR, balances)
+	payments, fewest = analysis.SettleUp(settleEUR, balances, nil)
 	requireSettled(t, balances, payments)
 	assert.False(t, fewest)
 	assert.Len(t, payments, 12)
@@ -117,7 +117,7 @@ func TestSettleUpPairsFirst(t *testing.T) {
 		all = append(all, -6*unit, -5*unit, 5*unit, 3*unit, 3*unit)
 	}
 	balances := partiesOwed(all)
-	payments, fewest := analysis.SettleUp(settleEUR, balances)
+	payments, fewest := analysis.SettleUp(settleEUR, balances, nil)
 	requireSettled(t, balances, payments)
 	assert.Len(t, payments, 9)
 	assert.True(t, fewest, "nine are owed, so each is paid once")
@@ -147,7 +147,7 @@ func openBalances(balances []int64) []*big.Int {
 func TestSettleUpFewest(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		balances := balancedParties(t, 6)
-		payments, fewest := analysis.SettleUp(settleEUR, partiesOwed(balances))
+		payments, fewest := analysis.SettleUp(settleEUR, partiesOwed(balances), nil)
 		require.True(t, fewest)
 		require.Len(t, payments, accountoracle.FewestPayments(openBalances(balances)))
 	})
@@ -157,11 +157,11 @@ func TestSettleUpSettles(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		balances := balancedParties(t, 30)
 		parties, open := partiesOwed(balances), len(openBalances(balances))
-		payments, fewest := analysis.SettleUp(settleEUR, parties)
+		payments, fewest := analysis.SettleUp(settleEUR, parties, nil)
 		requireSettled(t, parties, payments)
 		require.LessOrEqual(t, len(payments), max(open-1, 0))
 		require.True(t, fewest || open > 12)
-		again, _ := analysis.SettleUp(settleEUR, parties)
+		again, _ := analysis.SettleUp(settleEUR, parties, nil)
 		require.Equal(t, payments, again)
 	})
 }

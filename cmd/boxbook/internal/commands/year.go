@@ -33,8 +33,8 @@ It is the calendar year, or the one that begins where the ledger says
 the year in which they begin; money counts by its own date. Balances sum to zero
 in every currency, and the payments settle them: each settles with the club what
 is open between the two, the others settle among themselves with the fewest
-payments. --fewest takes all as one pool, which moves debts onto others; --in
-EUR settles in one currency, at the year's rates.
+payments, along debts where as few do. --fewest takes all as one pool, which
+moves debts onto others; --in EUR settles in one currency, at the year's rates.
 
 If YEAR is omitted, it is the latest year with an entry. Nothing is converted
 between currencies unless the ledger has a "rate" line for the year;
