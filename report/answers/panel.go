@@ -35,7 +35,8 @@ type PanelPart struct {
 // person only At a contest, or at a flight that names none; Name says both, in
 // the words of words.SayPanel. Apart says that the judge differs from the part by
 // more than chance; Drawn that this is so only by the mean that others draw, far on the
-// other side, which those have in Draws.
+// other side, which those have in Draws. Hidden says that the judge differs by more than
+// chance once those are left out who have Hides, and Without is the leniency then.
 type PanelJudge struct {
 	Name     string        `json:"name"`
 	Judge    string        `json:"judge"`
@@ -49,6 +50,9 @@ type PanelJudge struct {
 	Apart    bool          `json:"apart,omitempty"`
 	Drawn    bool          `json:"drawn,omitempty"`
 	Draws    bool          `json:"draws,omitempty"`
+	Hidden   bool          `json:"hidden,omitempty"`
+	Hides    bool          `json:"hides,omitempty"`
+	Without  report.Number `json:"leniencyWithout,omitzero"`
 	// Flagged counts the judge's lone grades, which no other number here takes in;
 	// TimesOthers is the judge's scatter over that of the others, where it is larger by
 	// more than chance.
@@ -142,10 +146,13 @@ func PanelOf(l *season.Ledger, s season.Selection) Panel {
 func panelJudge(j analysis.SeasonJudge) PanelJudge {
 	judge := PanelJudge{
 		Judge: j.Name, At: j.At, Part: j.Part, Leniency: report.Float(j.Leniency), SE: report.Float(j.SE),
-		N: j.Grades, Flights: j.Flights, Apart: j.Apart, Drawn: j.Drawn, Draws: j.Draws, Flagged: j.Flagged,
+		N: j.Grades, Flights: j.Flights, Apart: j.Apart, Drawn: j.Drawn, Draws: j.Draws, Hidden: j.Hidden, Hides: j.Hides, Flagged: j.Flagged,
 	}
 	if j.Times > 0 {
 		judge.TimesOthers = report.Float(j.Times)
+	}
+	if j.Hidden {
+		judge.Without = report.Float(j.Without)
 	}
 	if j.N > 1 {
 		judge.Scatter = report.Float(j.Scatter)

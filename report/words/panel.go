@@ -32,7 +32,7 @@ func SayPanel(d answers.Panel) answers.Panel {
 
 // PanelThought is the page in one sentence: of those who stand apart the farthest
 // first, after them those of whom one flight says so; then who is so only by the mean
-// that these draw.
+// that these draw, or once they are left out.
 func PanelThought(d answers.Panel) string {
 	if len(d.Parts) == 0 {
 		return fmt.Sprintf("Too few judges or figures to say anything about a panel: at least %s judges and %s figures are needed.",
@@ -58,8 +58,11 @@ func PanelThought(d answers.Panel) string {
 		if len(names) > 0 {
 			said = append(said, strings.Join(names, ", "))
 		}
-		if text := drawsMean(apart); text != "" {
-			drawn = append(drawn, text)
+		of := slices.DeleteFunc(slices.Clone(d.Judges), func(j answers.PanelJudge) bool { return j.Part != i+1 })
+		for _, text := range []string{drawsMean(apart), hiddenSaid(of)} {
+			if text != "" {
+				drawn = append(drawn, text)
+			}
 		}
 	}
 	if len(said) == 0 {
@@ -95,6 +98,25 @@ func drawsMean(apart []answers.PanelJudge) string {
 	names := ListInWords(far)
 	return fmt.Sprintf("%s %s the mean of all: held against the others without %s, %s %s not differ by more than chance.",
 		names, PluralWord(len(far), "draws", "draw"), names, ListInWords(near), PluralWord(len(near), "does", "do"))
+}
+
+// hiddenSaid says who of a part stands apart too once those far from all are left out, ""
+// where nobody does.
+func hiddenSaid(judges []answers.PanelJudge) string {
+	var far, hidden []string
+	for _, j := range judges {
+		if j.Hides {
+			far = append(far, j.Name)
+		}
+		if j.Hidden {
+			hidden = append(hidden, fmt.Sprintf("%s (%s)", j.Name, report.Signed(j.Without, GradeDecimals)))
+		}
+	}
+	if len(hidden) == 0 {
+		return ""
+	}
+	return fmt.Sprintf("Once %s %s left out, %s %s apart from the others too.",
+		ListInWords(far), PluralWord(len(far), "is", "are"), ListInWords(hidden), PluralWord(len(hidden), "stands", "stand"))
 }
 
 // unevenSentence names the judges whose grades scatter more than the others' by more

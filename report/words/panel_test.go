@@ -42,6 +42,18 @@ func TestPanelSaysWhoDrawsTheMean(t *testing.T) {
 	assert.Equal(t, named+"B (-0.87), C (+0.20), A (+0.13).", thought("", "", .13, -.87, .2))
 }
 
+// Who is apart only once a far judge is left out is named so, with the leniency then.
+func TestPanelSaysWhoIsHidden(t *testing.T) {
+	d := answers.Panel{Parts: []answers.PanelPart{{}}, Judges: []answers.PanelJudge{
+		{Name: "A", Part: 1, Leniency: report.Float(1.2), Flights: 9, Apart: true, Hides: true},
+		{Name: "B", Part: 1, Leniency: report.Float(.04), Flights: 9, Hidden: true, Without: report.Float(.31)},
+	}}
+	const named = "Judges above or below the panel by more than chance: A (+1.20). Once A is left out, "
+	assert.Equal(t, named+"B (+0.31) stands apart from the others too.", words.PanelThought(d))
+	d.Judges = append(d.Judges, answers.PanelJudge{Name: "C", Part: 1, Leniency: report.Float(-.3), Flights: 9, Hidden: true, Without: report.Float(-.2)})
+	assert.Equal(t, named+"B (+0.31) and C (-0.20) stand apart from the others too.", words.PanelThought(d))
+}
+
 // Both pages of judges say in what order they stand.
 func TestPanelNotesSayTheOrder(t *testing.T) {
 	for _, notes := range [][]string{words.PanelNotes(answers.Panel{}), words.PanelNotesBrief(answers.Panel{})} {

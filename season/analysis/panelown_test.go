@@ -118,6 +118,41 @@ func TestFarJudgeDrawsTheOthers(t *testing.T) {
 	assert.Greater(t, called, seasons/10)
 }
 
+// hiddenIn counts the seasons in which any judge, and those in which one of a name, is said
+// to be apart only once a far one is left out.
+func hiddenIn(t testing.TB, judges []simulatedJudge, name string, seasons int) (any, one int) {
+	t.Helper()
+	for seed := range seasons {
+		some := 0
+		for _, j := range judgedSeason(t, 4, judges, uint64(seed)).Judges {
+			if j.Hidden {
+				require.False(t, j.Apart)
+				require.NotZero(t, j.Without)
+				some = 1
+				if j.Name == name {
+					one++
+				}
+			}
+		}
+		any += some
+	}
+	return any, one
+}
+
+// A judge between the others and one far away is apart once that one is left out, and is
+// named so; of judges who grade alike no more seasons name any than chance allows.
+func TestFarJudgeHidesAnother(t *testing.T) {
+	const seasons = 200
+	slack := 2.5 * math.Sqrt(analysis.JudgeChance*(1-analysis.JudgeChance)/seasons)
+	level := []simulatedJudge{{"GH", 1.5, .4, 4}, {"BM", 0, .4, 4}, {"CT", 0, .4, 4}, {"DW", 0, .4, 4}, {"EV", 0, .4, 4}}
+	wrong, _ := hiddenIn(t, level, "", seasons)
+	hidden := append(append([]simulatedJudge{}, level[:4]...), simulatedJudge{"EV", .4, .4, 4})
+	_, found := hiddenIn(t, hidden, "EV", seasons)
+	t.Logf("any of alike judges in %d, the hidden one in %d of %d seasons", wrong, found, seasons)
+	assert.LessOrEqual(t, float64(wrong)/seasons, analysis.JudgeChance+slack)
+	assert.Greater(t, found, seasons/2)
+}
+
 // Of two judges who scatter alike one is not named alone.
 func TestNoUnevenJudgeBesideAnotherAlike(t *testing.T) {
 	const seasons = 300

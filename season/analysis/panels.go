@@ -29,6 +29,8 @@ type Panels struct {
 // chance; Raw is as fitted. Grades counts the grades, Flights the flights. Apart
 // says that the judge differs from the part by more than chance; Drawn that this is
 // so only by the mean that others draw, far on the other side, which those have in Draws.
+// Hidden says that the judge differs from the others by more than chance once those are left
+// out who have Hides, far from all; Without is the leniency then, shrunken as well.
 type SeasonJudge struct {
 	JudgeCheck
 	// At is where the name means this person: a contest's handle or a flight's
@@ -41,6 +43,9 @@ type SeasonJudge struct {
 	Apart   bool
 	Drawn   bool
 	Draws   bool
+	Hidden  bool
+	Hides   bool
+	Without float64
 	// Flagged counts the lone grades, which are in no other number here. Times is the
 	// judge's scatter over that of the others, 0 where it is not larger by more than
 	// chance.
@@ -220,9 +225,8 @@ func fitPart(part stats.Part) (fittedPart, bool) {
 	}
 	p.checks = judgeChecks(make([]string, len(part.Columns)), part.Table, p.fit)
 	p.levels, _ = p.components.ShrinkColumns(p.fit)
-	for i, check := range p.checks {
-		own := stats.OwnError{SE: check.SE, DF: p.fit.Own[i].DF}
-		p.apart = append(p.apart, p.components.Column > 0 && own.P(p.levels[i]) < JudgeChance)
+	for i := range p.checks {
+		p.apart = append(p.apart, p.components.Column > 0 && p.chance(i) < JudgeChance)
 	}
 	return p, true
 }
@@ -244,9 +248,20 @@ func (p fittedPart) drawnBy(column int) []int {
 	if !p.apart[column] || len(far) == 0 {
 		return nil
 	}
+	for _, without := range p.without(far) {
+		if i := slices.Index(without.Columns, column); i >= 0 && !without.apart[i] {
+			return far
+		}
+	}
+	return nil
+}
+
+// without fits what is left of a part without some columns; that may fall into several
+// parts, and those too small to be fitted are not among them.
+func (p fittedPart) without(columns []int) []fittedPart {
 	rest := stats.Table{Rows: p.Table.Rows, Columns: p.Table.Columns}
 	for _, cell := range p.Table.Cells {
-		if !slices.Contains(far, cell.Column) {
+		if !slices.Contains(columns, cell.Column) {
 			rest.Cells = append(rest.Cells, cell)
 		}
 	}
@@ -254,14 +269,49 @@ func (p fittedPart) drawnBy(column int) []int {
 	if err != nil {
 		return nil
 	}
+	var left []fittedPart
 	for _, part := range parts {
-		if i := slices.Index(part.Columns, column); i >= 0 {
-			if without, ok := fitPart(part); ok && !without.apart[i] {
-				return far
-			}
+		if fitted, ok := fitPart(part); ok {
+			left = append(left, fitted)
+		}
+	}
+	return left
+}
+
+// farthest is the column that is apart and farTimes as far as every other; none where
+// there is no such.
+func (p fittedPart) farthest() []int {
+	for c, l := range p.levels {
+		near := func(i int) bool { return i != c && math.Abs(l) < farTimes*math.Abs(p.levels[i]) }
+		if p.apart[c] && !slices.ContainsFunc(everybody(len(p.levels)), near) {
+			return []int{c}
 		}
 	}
 	return nil
+}
+
+// hiddenBy are the levels of the columns that are apart only once some are left out, with
+// what they are apart by then. They are looked for only since those are far, so the chance
+// holds for all of a fit that are looked at together.
+func (p fittedPart) hiddenBy(far []int) map[int]float64 {
+	hidden := map[int]float64{}
+	if len(far) == 0 {
+		return hidden
+	}
+	for _, without := range p.without(far) {
+		looked := slices.DeleteFunc(slices.Clone(without.Columns), func(c int) bool { return p.apart[c] })
+		for i, c := range without.Columns {
+			if slices.Contains(looked, c) && without.apart[i] && without.chance(i)*float64(len(looked)) < JudgeChance {
+				hidden[c] = without.levels[i]
+			}
+		}
+	}
+	return hidden
+}
+
+// chance is the chance at which a column is as far from the others.
+func (p fittedPart) chance(column int) float64 {
+	return stats.OwnError{SE: p.checks[column].SE, DF: p.fit.Own[column].DF}.P(p.levels[column])
 }
 
 // JudgeChance is the chance at which a judge differs from the part by more than
@@ -293,6 +343,11 @@ func (o *Panels) addPart(t seasonTable, part fittedPart) {
 		drawn[i] = part.drawnBy(i)
 	}
 	draw := slices.Concat(drawn...)
+	far := draw
+	if len(far) == 0 {
+		far = part.farthest()
+	}
+	hidden := part.hiddenBy(far)
 	for i, check := range part.checks {
 		c := part.Columns[i]
 		check.Name = t.judges[c].name
@@ -302,6 +357,8 @@ func (o *Panels) addPart(t seasonTable, part fittedPart) {
 			Apart: part.apart[i], Drawn: len(drawn[i]) > 0, Flagged: o.flaggedOf(t.judges[c]),
 		}
 		judge.Leniency, judge.Draws = part.levels[i], slices.Contains(draw, i)
+		judge.Without, judge.Hidden = hidden[i]
+		judge.Hides = len(hidden) > 0 && slices.Contains(far, i)
 		if uneven[i].Times >= UnevenTimes && uneven[i].P*float64(len(uneven)) <= FlagChance {
 			judge.Times = uneven[i].Times
 		}
