@@ -229,11 +229,12 @@ type StatementPosting struct {
 	Stands      *Stands   `json:"stands,omitempty"`   // as there
 	AgreesLater string    `json:"agreesLater,omitempty"`
 	Explained   []Slip    `json:"explained,omitempty"`
-	// ExplainedBoth and ExplainedByTwo as in a year's counts.
-	ExplainedBoth  []Slip     `json:"explainedBoth,omitempty"`
-	ExplainedByTwo *SlipPairs `json:"explainedByTwo,omitempty"`
-	File           string     `json:"file"`
-	Line           int        `json:"line"`
+	// ExplainedBoth, ExplainedByTwo and ByChance as in a year's counts.
+	ExplainedBoth  []Slip      `json:"explainedBoth,omitempty"`
+	ExplainedByTwo *SlipPairs  `json:"explainedByTwo,omitempty"`
+	ByChance       *SlipChance `json:"byChance,omitempty"`
+	File           string      `json:"file"`
+	Line           int         `json:"line"`
 }
 
 // EntryInHand is the ledger's word for a count of a pot.
@@ -440,6 +441,7 @@ func (p *StatementPosting) count(h analysis.InHandYear) {
 	p.Joined, p.Together, p.Stands = h.Joined, togetherOf(h.Compared), StandsOf(h.Compared)
 	p.AgreesLater, p.Explained = explainedOf(h)
 	p.ExplainedBoth, p.ExplainedByTwo = slipPairsOf(h.Pairs)
+	p.ByChance = slipChanceOf(h.ByChance)
 }
 
 // with names the others of a line.

@@ -31,11 +31,15 @@ type Slip struct {
 	MeantCurrency string `json:"meantCurrency,omitempty"`
 	// Explains is what of the difference one of two explains, with Moved's sign.
 	Explains *Amount `json:"explains,omitempty"`
-	Kind     string  `json:"kind,omitempty"`
-	Contest  string  `json:"contest,omitempty"`
-	From     string  `json:"from,omitempty"`
-	To       string  `json:"to,omitempty"`
-	Pot      string  `json:"pot,omitempty"`
+	// Alike is of how many lines that are alike this is the first that would explain as much.
+	Alike int `json:"alike,omitempty"`
+	// Again says that the line's amount once more would explain it.
+	Again   bool   `json:"again,omitempty"`
+	Kind    string `json:"kind,omitempty"`
+	Contest string `json:"contest,omitempty"`
+	From    string `json:"from,omitempty"`
+	To      string `json:"to,omitempty"`
+	Pot     string `json:"pot,omitempty"`
 	// Opening says that the count is the first of its pot, by which all later ones are off.
 	Opening bool   `json:"opening,omitempty"`
 	Remark  string `json:"remark,omitempty"`
@@ -75,6 +79,25 @@ type InHand struct {
 	// no other two do. ExplainedByTwo has all such pairs.
 	ExplainedBoth  []Slip     `json:"explainedBoth,omitempty"`
 	ExplainedByTwo *SlipPairs `json:"explainedByTwo,omitempty"`
+	// ByChance is how often one of the lines would explain a difference that is as round and
+	// as near by its amount alone, where only that speaks for Explained.
+	ByChance *SlipChance `json:"byChance,omitempty"`
+}
+
+// SlipChance is how often chance alone would explain a difference, Reached of Of; of Tried
+// lines, those that are alike counted once.
+type SlipChance struct {
+	Tried   int64         `json:"tried"`
+	Reached int64         `json:"reached"`
+	Of      int64         `json:"of"`
+	Share   report.Number `json:"share"`
+}
+
+func slipChanceOf(c *analysis.SlipChance) *SlipChance {
+	if c == nil {
+		return nil
+	}
+	return &SlipChance{c.Tried, c.Reached, c.Of, report.Exact(c.Share())}
 }
 
 // MostPairs is up to how many pairs of slips that fit are a clue.
@@ -123,6 +146,7 @@ func inHandsOf(all []analysis.InHandYear) []InHand {
 		line.Joined, line.Together, line.Stands = h.Joined, togetherOf(h.Compared), StandsOf(h.Compared)
 		line.AgreesLater, line.Explained = explainedOf(h)
 		line.ExplainedBoth, line.ExplainedByTwo = slipPairsOf(h.Pairs)
+		line.ByChance = slipChanceOf(h.ByChance)
 		counts = append(counts, line)
 	}
 	return counts
@@ -217,7 +241,7 @@ func explainedOf(h analysis.InHandYear) (later string, slips []Slip) {
 }
 
 func slipOf(s analysis.Slip) Slip {
-	d := Slip{Date: s.Date.String(), Moved: AmountOf(s.Moved), Twice: s.Twice, File: s.At().File, Line: s.At().Line}
+	d := Slip{Date: s.Date.String(), Moved: AmountOf(s.Moved), Twice: s.Twice, Alike: s.Alike, Again: s.Again, File: s.At().File, Line: s.At().Line}
 	if s.Meant != 0 {
 		d.Meant = s.Meant.String()
 	}

@@ -10,7 +10,7 @@ import (
 
 // inHandThought says whether what the club really had agrees, by the latest count that
 // can be compared of each pot, or of the pots of a currency together; then what should
-// be there now.
+// be there now, and what was off in between.
 func inHandThought(d answers.Year) string {
 	moved := slices.ContainsFunc(d.Club.Moved, func(s answers.Sum) bool { return !s.Amount.IsNothing() })
 	if !moved && len(d.Club.InHand) == 0 {
@@ -36,7 +36,7 @@ func inHandThought(d answers.Year) string {
 	if agree < 0 {
 		said = append(said, offSaid(d)...)
 	}
-	return joined(append(said, notCompared(d))...)
+	return joined(append(said, madeUpSaid(d.Club.InHand, func(date string) string { return DayIn(date, d.Year) }), notCompared(d))...)
 }
 
 // offSaid are the sentences behind those of counts that are off: what earlier ones found,
@@ -146,16 +146,63 @@ func asCounted(d answers.Year, e answers.ByLedger) bool {
 // notMadeUp are the counts of all currencies, by day, that notMadeUpFor has of each.
 func notMadeUp(counts []answers.InHand, named bool) []answers.InHand {
 	var said []answers.InHand
-	var currencies []string
-	for _, h := range counts {
-		currencies = Once(currencies, h.Currency)
-	}
-	for _, c := range currencies {
-		of := slices.DeleteFunc(slices.Clone(counts), func(h answers.InHand) bool { return h.Currency != c || h.Stands == nil })
+	for _, of := range byCurrency(counts) {
 		said = append(said, notMadeUpFor(of, named)...)
 	}
 	slices.SortStableFunc(said, func(a, b answers.InHand) int { return strings.Compare(a.Date, b.Date) })
 	return said
+}
+
+// byCurrency are the counts of each currency that can be compared.
+func byCurrency(counts []answers.InHand) [][]answers.InHand {
+	var currencies []string
+	for _, h := range counts {
+		currencies = Once(currencies, h.Currency)
+	}
+	var all [][]answers.InHand
+	for _, c := range currencies {
+		all = append(all, slices.DeleteFunc(slices.Clone(counts), func(h answers.InHand) bool { return h.Currency != c || h.Stands == nil }))
+	}
+	return all
+}
+
+// madeUpSaid says of the counts that were off, and are made up for by a later one, by how
+// much and by which, in one sentence each and the last for those that are many; "" where
+// none is.
+func madeUpSaid(counts []answers.InHand, day func(string) string) string {
+	type made struct{ off, by answers.InHand }
+	var all []made
+	for _, of := range byCurrency(counts) {
+		of = slices.DeleteFunc(of, func(h answers.InHand) bool { return h.Stands.Unsure() })
+		for i, j := range madeUpBy(of) {
+			if j > i && !of[i].Stands.New.IsNothing() && !ofAnotherYear(of[i]) {
+				all = append(all, made{of[i], of[j]})
+			}
+		}
+	}
+	slices.SortStableFunc(all, func(a, b made) int { return strings.Compare(a.off.Date, b.off.Date) })
+	room := mostNamed
+	if len(all) == mostNamed+1 {
+		room++ // to count it would be no shorter
+	}
+	var said []string
+	for _, m := range all[:min(len(all), room)] {
+		s := m.off.Stands
+		text := fmt.Sprintf("%s %s in %s on %s is made up for by the count of %s", SumSaid(answers.Sum{Currency: m.off.Currency, Amount: s.New.Size()}), lessOrMore(s.New), PotsOf(m.off), day(m.off.Date), day(m.by.Date))
+		if agreesWithLedger(m.by) {
+			text += ", which agrees"
+		}
+		said = append(said, text+".")
+	}
+	if more := len(all) - len(said); more > 0 {
+		said = append(said, fmt.Sprintf("So is what %s found.", Counted(more, "other count", "other counts")))
+	}
+	return strings.Join(said, " ")
+}
+
+// ofAnotherYear reports whether a line of another year explains a count.
+func ofAnotherYear(h answers.InHand) bool {
+	return slices.ContainsFunc(h.Explained, func(s answers.Slip) bool { return s.Meant != "" })
 }
 
 // overtaken says what earlier counts found missing, or too much, where a later count
@@ -173,7 +220,7 @@ func overtaken(counts []answers.InHand, year int, day func(date string) string, 
 			found += fmt.Sprintf(" (beside the %s %s of %s)", AmountSaid(before.Size()), lessOrMore(before), day(h.Stands.Since))
 		}
 		if lines := linesSaid(h, year, "that amount", "it", see); lines != "" {
-			named = append(named, found+": "+lines+"."+pairsByChance(h))
+			named = append(named, found+": "+lines+"."+byChance(h))
 		} else if again := goneAgain(h, year); again != "" {
 			named = append(named, found+": "+again+".")
 		} else {
@@ -207,31 +254,40 @@ func notMadeUpFor(all []answers.InHand, named bool) []answers.InHand {
 	}
 	last := all[len(all)-1].Date
 	all = slices.DeleteFunc(all, func(h answers.InHand) bool { return h.Stands.Unsure() })
-	made := make([]bool, len(all))
-	for i, h := range all {
-		for j := i + 1; j < len(all) && !made[i]; j++ {
-			later := all[j].Stands
-			switch {
-			case later.Difference.Minus(h.Stands.Carried).IsNothing():
-				for k := i; k <= j; k++ {
-					made[k] = true
-				}
-			case !made[j] && later.New.IsOwing() != h.Stands.New.IsOwing() && later.New.Size().Minus(h.Stands.New.Size()).IsNothing():
-				made[i], made[j] = true, true
-			}
-		}
-	}
+	made := madeUpBy(all)
 	var left []answers.InHand
 	for i, h := range all {
 		if h.Stands.New.IsNothing() || h.Date == last {
 			continue
 		}
-		otherYear := func(s answers.Slip) bool { return s.Meant != "" }
-		if !made[i] || named && slices.ContainsFunc(h.Explained, otherYear) {
+		if made[i] < 0 || named && ofAnotherYear(h) {
 			left = append(left, h)
 		}
 	}
 	return left
+}
+
+// madeUpBy is for each comparison of a currency, by day, which one makes up for it: a later
+// one, itself where it is the one that does, -1 where none is.
+func madeUpBy(all []answers.InHand) []int {
+	made := make([]int, len(all))
+	for i := range made {
+		made[i] = -1
+	}
+	for i, h := range all {
+		for j := i + 1; j < len(all) && made[i] < 0; j++ {
+			later := all[j].Stands
+			switch {
+			case later.Difference.Minus(h.Stands.Carried).IsNothing():
+				for k := i; k <= j; k++ {
+					made[k] = max(made[k], j)
+				}
+			case made[j] < 0 && later.New.IsOwing() != h.Stands.New.IsOwing() && later.New.Size().Minus(h.Stands.New.Size()).IsNothing():
+				made[i], made[j] = j, j
+			}
+		}
+	}
+	return made
 }
 
 // PotsOf names the pot of a count, or those with which it is compared.

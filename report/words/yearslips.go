@@ -2,6 +2,7 @@ package words
 
 import (
 	"fmt"
+	"reflect"
 	"slices"
 	"strings"
 
@@ -38,9 +39,9 @@ func explained(h answers.InHand, year int, see string) string {
 	case none:
 		return fmt.Sprintf(" No line of %s explains %s%s.", amount, it, pairsNoClue(h))
 	case s.Unsure():
-		return fmt.Sprintf(" If %s, %s.%s", PluralWord(len(s.IfStill), "it has", "they have"), lines, pairsByChance(h))
+		return fmt.Sprintf(" If %s, %s.%s", PluralWord(len(s.IfStill), "it has", "they have"), lines, byChance(h))
 	default:
-		return " " + Sentence(lines) + "." + pairsByChance(h)
+		return " " + Sentence(lines) + "." + byChance(h)
 	}
 }
 
@@ -61,19 +62,26 @@ func pairsNoClue(h answers.InHand) string {
 // pairsTooMany are more pairs of slips than are a clue.
 var pairsTooMany = "more than " + NumberWord(answers.MostPairs) + " pairs of slips"
 
-// pairsByChance says how many pairs of slips were tried and how often chance alone makes
-// one fit, in a sentence after a space; "" where no pair is named.
-func pairsByChance(h answers.InHand) string {
-	p := h.ExplainedByTwo
-	if p == nil || p.More {
+// byChance says how many lines or pairs of slips were tried and how often chance alone makes
+// one fit, in a sentence after a space; "" where more than an amount speaks for a line, and
+// where no pair is named.
+func byChance(h answers.InHand) string {
+	switch p := h.ExplainedByTwo; {
+	case h.ByChance != nil:
+		return chanceSaid(Counted(int(h.ByChance.Tried), "line", "lines"), h.ByChance.Share.Float64())
+	case p == nil || p.More:
 		return ""
+	default:
+		return chanceSaid(Counted(int(p.Tried), "pair", "pairs"), p.Share.Float64())
 	}
-	share := p.Share.Float64()
+}
+
+func chanceSaid(tried string, share float64) string {
 	text := shareOfTotals(share) + " of the differences this near"
 	if share >= oftenFits {
-		return fmt.Sprintf(" A weak clue: of %s tried, chance alone makes one fit %s.", Counted(int(p.Tried), "pair", "pairs"), text)
+		return fmt.Sprintf(" A weak clue: of %s tried, chance alone makes one fit %s.", tried, text)
 	}
-	return fmt.Sprintf(" Of %s tried, chance alone makes one fit %s.", Counted(int(p.Tried), "pair", "pairs"), text)
+	return fmt.Sprintf(" Of %s tried, chance alone makes one fit %s.", tried, text)
 }
 
 // newSince says what is newly off, which way and since when.
@@ -161,12 +169,42 @@ func pairsSaid(h answers.InHand, year int, it, see string) string {
 func pairSaid(pair [2]answers.Slip, h answers.InHand, year int) string {
 	said := func(s answers.Slip, what string) string {
 		text := "the " + SlipSaid(s, h, year)
+		if s.Alike > 0 {
+			text = SlipSaid(s, h, year)
+		}
 		if explains := strings.Replace(text, "explain it", "explain "+what, 1); explains != text {
 			return explains
 		}
 		return text + ", " + AmountSaid(s.Explains.Size())
 	}
+	if bothAlike(pair) {
+		two := "two" + strings.TrimPrefix(said(pair[0], AmountSaid(pair[0].Explains.Size())+" each"), "one")
+		if strings.Contains(two, " each") {
+			return two
+		}
+		return two + " each"
+	}
 	return fmt.Sprintf("%s, and %s", said(pair[0], AmountSaid(pair[0].Explains.Size())+" of it"), said(pair[1], "the rest"))
+}
+
+// bothAlike reports whether two slips are of lines that are alike, and the same.
+func bothAlike(pair [2]answers.Slip) bool {
+	a, b := pair[0], pair[1]
+	a.Date, a.File, a.Line, a.Remark, a.Contest, a.From, a.To, a.Meant = b.Date, b.File, b.Line, b.Remark, b.Contest, b.From, b.To, b.Meant
+	return a.Alike > 0 && reflect.DeepEqual(a, b)
+}
+
+// alikeSaid names a line by what it has in common with those that are alike.
+func alikeSaid(s answers.Slip, year int) string {
+	what := fmt.Sprintf("lines of %s for %s", AmountSaid(s.Moved.Size()), BillName("", s.Kind))
+	switch {
+	case s.Kind != "":
+	case s.Moved.IsOwing():
+		what = fmt.Sprintf("payments of %s by the club", AmountSaid(s.Moved.Size()))
+	default:
+		what = fmt.Sprintf("payments of %s to the club", AmountSaid(s.Moved.Size()))
+	}
+	return fmt.Sprintf("one of the %s %s, the first of %s (%s, line %d),", NumberWord(s.Alike), what, DayIn(s.Date, year), fileName(s.File), s.Line)
 }
 
 // ofThatAmount is that lines have the amount that explains a count, "" where each has
@@ -187,6 +225,8 @@ func slipsIf(s answers.Slip) string {
 		return ", if two of its digits are swapped"
 	case s.MeantCurrency != "":
 		return ", if its currency is mistyped"
+	case s.Again:
+		return ", if it moved twice or a second one is not typed"
 	default:
 		return ""
 	}
@@ -199,6 +239,9 @@ func SlipSaid(s answers.Slip, h answers.InHand, year int) string {
 	if s.Pot != "" && !s.Opening {
 		what = fmt.Sprintf("%s (%s, line %d)", slipWhat(s), fileName(s.File), s.Line)
 	}
+	if s.Alike > 0 {
+		what = alikeSaid(s, year)
+	}
 	switch {
 	case s.Meant != "":
 		return what + " would explain it, if " + meantSaid(s, h, year)
@@ -208,6 +251,10 @@ func SlipSaid(s answers.Slip, h answers.InHand, year int) string {
 		return fmt.Sprintf("%s, noted in %s, would explain it, if it was in %s", what, s.Currency, s.MeantCurrency)
 	case s.Twice:
 		return what + " may be in the ledger twice"
+	case s.Again && s.Moved.IsOwing():
+		return fmt.Sprintf("%s may have left %s twice, or a second one is not typed", what, pot)
+	case s.Again:
+		return fmt.Sprintf("%s may have reached %s twice, or a second one is not typed", what, pot)
 	}
 	never := "never"
 	if onTheWay(s, h) {

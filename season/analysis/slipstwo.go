@@ -41,12 +41,16 @@ const (
 
 // maybe is one slip among those of which two are looked for: by how much it explains what
 // is missing, in minor units, and of which line it is. Meant is the amount or the day that
-// would be right.
+// would be right. Slips of the same alike are of as many lines that are alike, of which the
+// first two are kept.
 type maybe struct {
-	minor int64
-	line  int
-	meant int64
-	kind  slipKind
+	minor  int64
+	line   int
+	meant  int64
+	kind   slipKind
+	alike  int
+	lines  int
+	second bool
 }
 
 // strong reports whether more than an amount speaks for a slip: the same line stands
@@ -136,8 +140,62 @@ func (s *slipSearch) gather(t season.Compared, counts []InHandYear) {
 			s.add(countDigits, meant.Minor-h.Money.Minor, meant.Minor)
 		}
 	}
+	s.joinAlike()
 	s.sorted = slices.Clone(s.all)
 	slices.SortFunc(s.sorted, func(a, b maybe) int { return cmp.Or(cmp.Compare(a.minor, b.minor), a.line-b.line) })
+}
+
+// alikeLine is what lines of an amount have in common that nobody can tell apart by it: what
+// they are for, or that they are paid to the club or by it. Others are alone.
+type alikeLine struct {
+	kind            string
+	income, settled bool
+	moved, typed    int64
+	alone           int
+}
+
+// alikeOf is that of a line.
+func (s *slipSearch) alikeOf(line int) alikeLine {
+	l := s.lines[line]
+	if l.Count != nil || l.MeantCurrency.Code != "" {
+		return alikeLine{alone: line + 1}
+	}
+	of := alikeLine{moved: l.Moved.Minor, typed: l.typed().Minor, settled: l.Settlement != nil}
+	if l.Cost != nil {
+		of.kind, of.income = l.Cost.Kind, l.Cost.Income
+	}
+	return of
+}
+
+// joinAlike numbers the slips that are the same of lines that are alike, and leaves the first
+// two of each.
+func (s *slipSearch) joinAlike() {
+	type sameSlip struct {
+		alikeLine
+		kind         slipKind
+		minor, meant int64
+	}
+	numbers, lines, kept := map[sameSlip]int{}, []int{}, s.all[:0]
+	for _, m := range s.all {
+		same := sameSlip{s.alikeOf(m.line), m.kind, m.minor, m.meant}
+		if m.kind == otherYear {
+			same.meant = 0
+		}
+		number, seen := numbers[same]
+		if !seen {
+			number = len(lines)
+			numbers[same], lines = number, append(lines, 0)
+		}
+		lines[number]++
+		m.alike, m.second = number, lines[number] == 2
+		if lines[number] <= 2 {
+			kept = append(kept, m)
+		}
+	}
+	for i := range kept {
+		kept[i].lines = lines[kept[i].alike]
+	}
+	s.all = kept
 }
 
 // otherCounts are the counts of other currencies that are off.
@@ -215,6 +273,9 @@ func (s *slipSearch) slip(m maybe) Slip {
 		line.Typed, line.MeantAmount = line.Count.Money, money
 	}
 	line.Explains = season.Money{Minor: m.minor, Currency: s.missing.Currency}
+	if m.lines > 1 {
+		line.Alike = m.lines
+	}
 	return line
 }
 
@@ -240,20 +301,22 @@ func (s *slipSearch) without(which func(maybe) bool) *slipSearch {
 // have without them.
 func (s *slipSearch) found(some []maybe, others *slipSearch) *SlipPairs {
 	missing := s.missing.Minor
-	fit := s.between(missing, missing) - others.between(missing, missing)
-	if fit == 0 {
+	fit := s.fitting(some)
+	if len(fit) == 0 {
 		return nil
 	}
 	step := roundTo(missing)
 	near := max(missing, -missing, nearSteps*step)
-	p := &SlipPairs{Tried: s.tried() - others.tried(), Of: 2 * (near / step), More: fit > MostPairs}
+	p := &SlipPairs{Tried: s.tried() - others.tried(), Of: 2 * (near / step), More: len(fit) > MostPairs}
 	p.Reached = reachedBy(distinct(some), distinct(s.sorted), near/step, step)
 	if p.Reached < 0 {
 		pairs := func(a *slipSearch) int64 { return a.between(-near, near) - a.between(0, 0) }
 		p.Reached = min(p.Of, pairs(s)-pairs(others))
 	}
-	if !p.More {
-		p.Pairs = s.fitting(some)
+	for _, pair := range fit {
+		if !p.More {
+			p.Pairs = append(p.Pairs, [2]Slip{s.slip(pair[0]), s.slip(pair[1])})
+		}
 	}
 	return p
 }
@@ -335,11 +398,27 @@ func roundTo(minor int64) int64 {
 	return 1
 }
 
-// tried is how many pairs of slips of two lines there are.
+// tried is how many pairs of slips of two lines there are, those of alike lines as one.
 func (s *slipSearch) tried() int64 {
-	pairs := int64(len(s.all)) * int64(len(s.all))
-	s.eachLine(func(same []maybe) { pairs -= int64(len(same)) * int64(len(same)) })
-	return pairs / 2
+	slips, pairs := int64(0), int64(0)
+	for _, m := range s.all {
+		if m.second {
+			pairs++ // both of lines that are alike
+		} else {
+			slips++
+		}
+	}
+	pairs += slips * (slips - 1) / 2
+	s.eachLine(func(same []maybe) {
+		alone := int64(0)
+		for _, m := range same {
+			if m.lines == 1 {
+				alone++
+			}
+		}
+		pairs -= alone * (alone - 1) / 2
+	})
+	return pairs
 }
 
 // eachLine visits the slips of each line.
@@ -393,31 +472,40 @@ func sumsWithin(a, b []int64, low, high int64) int64 {
 }
 
 // fitting are the pairs that explain all that is missing of which one is among some, each
-// with the slip first for which more speaks, else with the earlier one.
-func (s *slipSearch) fitting(some []maybe) [][2]Slip {
+// with the slip first for which more speaks, else with the earlier one; of lines that are
+// alike the first. There are no more of them than one too many.
+func (s *slipSearch) fitting(some []maybe) [][2]maybe {
 	var found [][2]maybe
 	for _, a := range some {
 		i, _ := slices.BinarySearchFunc(s.sorted, s.missing.Minor-a.minor, func(m maybe, minor int64) int { return cmp.Compare(m.minor, minor) })
 		for _, b := range s.sorted[i:] {
-			if a.minor+b.minor != s.missing.Minor {
+			if a.minor+b.minor != s.missing.Minor || len(found) > MostPairs {
 				break
 			}
 			pair := [2]maybe{a, b}
 			if b.strong() && !a.strong() || a.strong() == b.strong() && b.line < a.line {
 				pair = [2]maybe{b, a}
 			}
-			if a.line != b.line && !slices.Contains(found, pair) {
+			if a.line == b.line {
+				continue
+			}
+			same := func(o [2]maybe) bool {
+				return o[0].alike == pair[0].alike && o[1].alike == pair[1].alike || o[0].alike == pair[1].alike && o[1].alike == pair[0].alike
+			}
+			switch at := slices.IndexFunc(found, same); {
+			case at < 0:
 				found = append(found, pair)
+			case byLines(pair, found[at]) < 0:
+				found[at] = pair
 			}
 		}
 	}
-	slices.SortFunc(found, func(a, b [2]maybe) int { return cmp.Or(a[0].line-b[0].line, a[1].line-b[1].line) })
-	var pairs [][2]Slip
-	for _, p := range found {
-		pairs = append(pairs, [2]Slip{s.slip(p[0]), s.slip(p[1])})
-	}
-	return pairs
+	slices.SortFunc(found, byLines)
+	return found
 }
+
+// byLines orders pairs of slips by the lines that they are of.
+func byLines(a, b [2]maybe) int { return cmp.Or(a[0].line-b[0].line, a[1].line-b[1].line) }
 
 // agreedSpans are the days of a currency that were counted and agreed.
 func agreedSpans(l *season.Ledger, c season.Currency) []span {

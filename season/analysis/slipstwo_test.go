@@ -48,6 +48,14 @@ func TestPairsOfSlips(t *testing.T) {
 			[]string{"30.01 in EUR line 7 + -12.34 line 9"},
 		},
 		{
+			"any one of lines that are alike, and never",
+			[]string{
+				"cost 2026-02-01 hangar 40.00 EUR for club receipt 1", "cost 2026-03-01 hangar 40.00 EUR for club receipt 2", "cost 2026-04-01 hangar 40.00 EUR for club receipt 3 \"April\"",
+				"cost 2026-05-01 hangar 40.00 EUR for club receipt 4", "cost 2026-05-02 tea 12.30 EUR for club", "in-hand 2026-06-01 bank 880.00 EUR",
+			},
+			[]string{"-40.00 line 6 of 4 + -12.30 line 10"},
+		},
+		{
 			"three pairs",
 			[]string{"cost 2026-02-01 a 1.00 EUR for club", "cost 2026-02-02 b 21.00 EUR for club", "cost 2026-02-03 c 2.00 EUR for club", "cost 2026-02-04 d 20.00 EUR for club", "cost 2026-02-05 e 3.00 EUR for club", "cost 2026-02-06 f 19.00 EUR for club", "in-hand 2026-06-01 bank 956.00 EUR"},
 			[]string{"-1.00 line 6 + -21.00 line 7", "-2.00 line 8 + -20.00 line 9", "-3.00 line 10 + -19.00 line 11"},
@@ -92,7 +100,11 @@ func pairsSaid(p *analysis.SlipPairs) []string {
 			if s.MeantCurrency.Code != "" {
 				text += " in " + s.MeantCurrency.Code
 			}
-			both = append(both, fmt.Sprintf("%s line %d", text, s.At().Line))
+			text += fmt.Sprintf(" line %d", s.At().Line)
+			if s.Alike > 0 {
+				text += fmt.Sprintf(" of %d", s.Alike)
+			}
+			both = append(both, text)
 		}
 		said = append(said, strings.Join(both, " + "))
 	}
@@ -121,7 +133,8 @@ func TestDifferencesReachedOnce(t *testing.T) {
 	y := yearOf(t, yearBook(t, append(lines, "cost 2026-08-01 tea 22.22 EUR for club", "in-hand 2026-09-01 bank 933.78 EUR")...), 2026)
 	p := y.InHand[1].Pairs
 	require.NotNil(t, p)
-	assert.True(t, p.More, "fifteen pairs of rents")
+	assert.Equal(t, []string{"-11.00 line 6 of 6 + -11.00 line 7 of 6"}, pairsSaid(p), "fifteen pairs of rents that are alike")
+	assert.Equal(t, int64(15+2-3), p.Tried, "of rents, rents with digits swapped, tea and three swaps of the count; two of either rents; not two of the count")
 	assert.Equal(t, "1 200", fmt.Sprint(p.Reached, " ", p.Of), "the 22.00 that all of them come to")
 }
 

@@ -24,9 +24,11 @@ type InHandYear struct {
 	again       season.Date
 	// Slips are the lines each of which alone would explain what is newly off; where that
 	// may be in a pot that was not counted, if it is not. Pairs are two that would together,
-	// where none does alone.
-	Slips []Slip
-	Pairs *SlipPairs
+	// where none does alone. ByChance is how often one would by its amount alone, where that
+	// is all that speaks for the lines.
+	Slips    []Slip
+	Pairs    *SlipPairs
+	ByChance *SlipChance
 }
 
 // BudgetYear is what the club meant to spend on a kind, or to take in, and what
@@ -134,6 +136,7 @@ func joinPots(l *season.Ledger, counts []InHandYear) {
 	otherCurrency(moved, counts)
 	paidElsewhere(moved, counts)
 	explainAgain(moved, counts)
+	movedAgain(moved, counts)
 	explainByTwo(moved, counts)
 }
 

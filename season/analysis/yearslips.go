@@ -15,8 +15,9 @@ import (
 // MeantCurrency the currency, where another one's count is off the other way, or nothing
 // was owed in the line's own. FitsAgreed is a year whose agreed result says that the line
 // is of Meant, 0 for none, FitsReceipt a receipt of the line that is missing in Meant's
-// year. Explains is what of a count one of two slips explains. One of Cost, Settlement and
-// Count is the line.
+// year. Explains is what of a count one of two slips explains, and Alike of how many lines
+// that are alike the line is the first that would. Again says that the line's amount once
+// more would explain it. One of Cost, Settlement and Count is the line.
 type Slip struct {
 	Date               season.Date
 	Moved              season.Money // what it put into the club's pots, below zero for what it took out
@@ -27,6 +28,8 @@ type Slip struct {
 	FitsAgreed         int
 	FitsReceipt        string
 	Explains           season.Money
+	Alike              int
+	Again              bool
 	Cost               *season.Cost
 	Settlement         *season.Settlement
 	Count              *season.InHand

@@ -95,6 +95,24 @@ func TestSlips(t *testing.T) {
 	}
 }
 
+// A line's amount once more explains a count that nothing else does, with how often an
+// amount alone would: by hand, of 200 differences of 0.50 to 50.00 either way 2.
+func TestLineOnceMore(t *testing.T) {
+	lines := []string{"in-hand 2026-01-01 bank 100.00 EUR", "cost 2026-02-05 repair 7.50 EUR for club", "cost 2026-02-06 tea 1.50 EUR for club", "cost 2026-02-07 tea 1.50 EUR for club"}
+	y := yearOf(t, yearBook(t, append(lines, "in-hand 2026-03-01 bank 82.00 EUR")...), 2026)
+	h := y.InHand[1]
+	require.Len(t, h.Slips, 1)
+	assert.True(t, h.Slips[0].Again)
+	assert.Equal(t, 6, h.Slips[0].At().Line)
+	assert.Equal(t, analysis.SlipChance{Tried: 2, Reached: 2, Of: 200}, *h.ByChance)
+	assert.Nil(t, h.Pairs)
+	y = yearOf(t, yearBook(t, append(lines, "cost 2025-02-01 tea 7.50 EUR for club", "in-hand 2026-03-01 bank 82.00 EUR")...), 2026)
+	assert.False(t, y.InHand[1].Slips[0].Again, "of another year is likelier")
+	assert.Nil(t, y.InHand[1].ByChance)
+	y = yearOf(t, yearBook(t, append(lines, "in-hand 2026-03-01 bank 82.00 EUR", "in-hand 2026-04-01 bank 89.50 EUR")...), 2026)
+	assert.Empty(t, y.InHand[1].Slips, "a later count agrees")
+}
+
 // Where a later count agrees again, a count is blamed, unless a line before it would have its
 // day in another year after the last count that was off as well.
 func TestLinesOfAnotherYear(t *testing.T) {
