@@ -392,7 +392,7 @@ func TestInHandSaysWhatWasOffBefore(t *testing.T) {
 		"in-hand 2026-06-01 bank 83 EUR":                                "On 1 Jun the bank had 83.00 EUR, 17.00 less than the ledger's 100.00, of which 10.00 was already off on 1 Apr. No line explains the 7.00 less since 1 Apr.",
 		"in-hand 2026-06-01 bank 93 EUR":                                "On 1 Jun the bank had 93.00 EUR, 7.00 less than the ledger's 100.00, after 10.00 less on 1 Apr: 3.00 more since then. No line explains the 3.00 more since 1 Apr.",
 		"in-hand 2026-06-01 bank 102 EUR":                               "On 1 Jun the bank had 102.00 EUR, 2.00 more than the ledger's 100.00, after 10.00 less on 1 Apr: 12.00 more since then. No line explains the 12.00 more since 1 Apr.",
-		"in-hand 2026-06-01 bank 100 EUR":                               "The bank agrees: 100.00 EUR on 1 Jun. Everybody is even.",
+		"in-hand 2026-06-01 bank 100 EUR":                               "The bank agrees: 100.00 EUR on 1 Jun. 10.00 EUR less in the bank on 1 Apr is made up for by the count of 1 Jun, which agrees. Everybody is even.",
 		"income 2026-05-01 prize 7 EUR\nin-hand 2026-06-01 bank 90 EUR": "On 1 Jun the bank had 90.00 EUR, 17.00 less than the ledger's 107.00, of which 10.00 was already off on 1 Apr. The 7.00 less since 1 Apr: the prize of 1 May (book.boxbook, line 5) may never have reached the bank.",
 	} {
 		text := yearFirstPage(t, bank+lines+"\n", 2026).Sections[0].Blocks[0].(*report.Paragraph).Text

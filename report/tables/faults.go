@@ -131,6 +131,9 @@ func KindNotes(d answers.Faults, all bool, most int) *report.Notes {
 	for _, text := range words.KindColumns(all) {
 		AddNote(notes, "%s", text)
 	}
+	if text := words.BeforeDrillExplained(d); text != "" {
+		AddNote(notes, "%s", text)
+	}
 	return notes
 }
 

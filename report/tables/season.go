@@ -64,12 +64,14 @@ func SeasonBrief(d answers.Season) *report.Table {
 }
 
 // SeasonShown is the table for people: of several flights of a day and programme all
-// but the first have their number, and of each stands last of which sequence it is.
+// but the first have their number, and of each stands last of which sequence it is. Where
+// a day has several, the programme tells them apart in each part of a table that is split.
 func SeasonShown(d answers.Season) *report.Table {
 	t := SeasonTable(d)
 	at := slices.IndexFunc(t.Columns, func(c report.Column) bool { return c.Key == "programme" })
 	t.Columns = append(t.Columns, report.Column{Key: "sequence", Title: words.ColumnSequence})
 	for i, f := range d.Flights {
+		t.Columns[at].Names = t.Columns[at].Names || i > 0 && d.Flights[i-1].Date == f.Date
 		t.Rows[i][at] = report.Text(words.ProgrammeNumbered(f.Programme, f.Label))
 		t.Rows[i] = append(t.Rows[i], report.Text(f.Sequence))
 	}

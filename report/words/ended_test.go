@@ -25,7 +25,7 @@ func TestAnEndedDrillSaysSo(t *testing.T) {
 // those since it.
 func TestADrillWithoutAFlightSinceSaysSo(t *testing.T) {
 	kind := answers.FaultKind{Kind: "radius", Flights: 3, Exposed: 4, Count: 3, Drill: "2026-05-23", BeforeDrill: true}
-	const said = "3 of 4 flights before its drill of 2026-05-23 (no reviewed flight since could show it yet)"
+	const said = "3 of 4 flights before its drill of 2026-05-23 (none left out; no reviewed flight since could show it yet)"
 	faults := answers.Faults{Reviewed: 4, Recurring: []answers.FaultKind{kind}}
 	home := answers.Home{Recurring: faults.Recurring}
 	debrief := answers.Debrief{Recurring: faults.Recurring}
@@ -38,7 +38,7 @@ func TestADrillWithoutAFlightSinceSaysSo(t *testing.T) {
 		assert.Contains(t, text, said, page)
 	}
 	for page, text := range map[string]string{"plan, drills": words.BackWithout([]answers.FaultKind{ended}), "plan --all": words.WithoutWords(ended)} {
-		assert.Contains(t, text, "before its drill of 2026-05-23, ended 2026-05-24 (no reviewed flight since could show it yet)", page)
+		assert.Contains(t, text, "before its drill of 2026-05-23, ended 2026-05-24 (none left out; no reviewed flight since could show it yet)", page)
 	}
 	item := answers.PlanItem{Fault: "radius", SeenInFamily: 3, ExposedInFamily: 4, BeforeDrill: true}
 	assert.Equal(t, "radius, 3 of 4 flights before its drill", words.PlanFault(item))
@@ -47,8 +47,10 @@ func TestADrillWithoutAFlightSinceSaysSo(t *testing.T) {
 	line := answers.PilotLine{Pilot: "ines", Recurring: "radius", Seen: 3, Exposed: 4, Reviewed: 4, BeforeDrill: true}
 	assert.Equal(t, "radius, 3 of 4 before its drill", words.PilotBack(line, answers.PilotsLimits{}))
 	assert.Contains(t, strings.Join(words.PilotsNotes(answers.Pilots{Pilots: []answers.PilotLine{line}}), "\n"), "before its drill: too few reviewed flights since could show it")
+	assert.Equal(t, "before its drill: all flights; `boxbook drills` leaves out those for which it was set, and counts fewer", words.BeforeDrillExplained(faults))
+	assert.Empty(t, words.BeforeDrillExplained(answers.Faults{Recurring: []answers.FaultKind{{Kind: "radius", Drill: "2026-05-23"}}}))
 	kind.SeenSince, kind.ExposedSince = 0, 1
-	assert.Contains(t, words.RecurringKind(kind), "3 of 4 flights before its drill of 2026-05-23 (in 0 of 1 flight since, too few to go by)")
+	assert.Contains(t, words.RecurringKind(kind), "3 of 4 flights before its drill of 2026-05-23 (none left out; in 0 of 1 flight since, too few to go by)")
 }
 
 func homeText(d answers.Home) string {

@@ -171,7 +171,7 @@ func sinceItsDrill(k answers.FaultKind) string {
 	case k.Drill == "":
 		return ""
 	case k.BeforeDrill:
-		return " before" + drill + " (" + unshown(k) + ")"
+		return " before" + drill + " (none left out; " + unshown(k) + ")"
 	default:
 		return " since" + drill
 	}
@@ -182,6 +182,15 @@ const (
 	beforeDrill  = " before its drill"
 	unshownSince = "too few reviewed flights since could show it, of the sort (contest or practice) in which it was noted"
 )
+
+// BeforeDrillExplained says why the page of drills counts other flights before a drill; ""
+// where none of what comes back is counted so.
+func BeforeDrillExplained(d answers.Faults) string {
+	if !slices.ContainsFunc(d.Recurring, func(k answers.FaultKind) bool { return k.BeforeDrill }) {
+		return ""
+	}
+	return "before its drill: all flights; `boxbook drills` leaves out those for which it was set, and counts fewer"
+}
 
 // unshown says why a kind's flights are those before its drill.
 func unshown(k answers.FaultKind) string {
