@@ -257,7 +257,7 @@ func (s *sheet) words(column int) bool {
 // a row of titles too.
 func (s *sheet) remarks(u unread) bool {
 	column := u.cell.Column
-	if _, name := judgeNamed(u.cell.Text); s.isTurned && !name && !slices.ContainsFunc(s.block.rows, func(r lineRow) bool { return s.Rows[r.at].Cell(column).Kind != Empty }) {
+	if _, name := s.o.judgeNamed(u.cell.Text); s.isTurned && !name && !slices.ContainsFunc(s.block.rows, func(r lineRow) bool { return s.Rows[r.at].Cell(column).Kind != Empty }) {
 		return true // a title above a row a judge, a line beneath: no marks in it
 	}
 	n := 0

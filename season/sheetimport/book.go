@@ -73,7 +73,7 @@ type judgeSheet struct {
 // sort tells the worksheet of a judge from another.
 func (b *judgeBook) sort(g Grid) {
 	s := newSheet(g, b.o, false)
-	name := judgeOf(g, b.o.Panel)
+	name := judgeOf(g, b.o)
 	switch {
 	case !s.loneColumn() && len(s.Rows) == 0:
 		return // nothing in it
@@ -86,8 +86,9 @@ func (b *judgeBook) sort(g Grid) {
 
 // judgeOf is the judge whom a worksheet names: in a cell above its table or by
 // its own name; "" where it names none, or two.
-func judgeOf(g Grid, panel []string) string {
+func judgeOf(g Grid, o Options) string {
 	var found []string
+	panel := o.Panel
 	take := func(text string) {
 		name, ok := onPanel(panel, text)
 		if !ok {
@@ -108,7 +109,7 @@ func judgeOf(g Grid, panel []string) string {
 			}
 		}
 	} else {
-		found = judgeByLabel(g)
+		found = judgeByLabel(g, o)
 	}
 	if len(found) != 1 {
 		return ""
@@ -120,15 +121,15 @@ func judgeOf(g Grid, panel []string) string {
 const titleRows = 8
 
 // judgeByLabel is the handle beside the word judge, or the worksheet's name.
-func judgeByLabel(g Grid) []string {
+func judgeByLabel(g Grid, o Options) []string {
 	for _, row := range g.Rows[:min(titleRows, len(g.Rows))] {
 		for i, c := range row.Cells[:max(len(row.Cells)-1, 0)] {
-			if name, ok := judgeNamed(row.Cells[i+1].Text); ok && says(c, judgeHeadings) && row.Cells[i+1].Kind == Text {
+			if name, ok := o.judgeNamed(row.Cells[i+1].Text); ok && says(c, judgeHeadings) && row.Cells[i+1].Kind == Text {
 				return []string{name}
 			}
 		}
 	}
-	if name, ok := judgeNamed(g.Name); ok {
+	if name, ok := o.judgeNamed(g.Name); ok {
 		return []string{name}
 	}
 	return nil

@@ -183,7 +183,7 @@ func (s *sheet) nameByHeadings(columns []judgeColumn) bool {
 	row := s.headingRow()
 	s.layout.judges = nil
 	for _, j := range columns {
-		if name, ok := judgeNamed(row.Cell(j.column).Text); ok {
+		if name, ok := s.o.judgeNamed(row.Cell(j.column).Text); ok {
 			s.layout.judges = append(s.layout.judges, judgeColumn{j.column, name})
 		}
 	}

@@ -134,15 +134,34 @@ func (s *sheet) wideHeadings(i int, left []int) bool {
 	if l.figure == 0 && s.o.Panel != nil && len(l.judges) > 1 {
 		l.figure = s.mostLines(i+1, l.judges[0].column-1)
 	}
-	if s.o.Panel == nil {
-		l.judges = withoutMeans(l.judges, beneath, s.leftMarks(beneath, left))
-	}
-	if l.figure == 0 || len(l.judges) == 0 {
+	if l.figure == 0 {
 		return false
 	}
-	l.extras(row)
 	s.layout = l
-	return true
+	s.withoutK()
+	if s.o.Panel == nil {
+		s.layout.judges = withoutMeans(s.layout.judges, beneath, s.leftMarks(beneath, left))
+	}
+	s.layout.extras(row)
+	return len(s.layout.judges) > 0
+}
+
+// withoutK leaves a column out of the judges' that is headed K and has that of every
+// line: a judge of the ledger may be called K too.
+func (s *sheet) withoutK() {
+	row := s.headingRow()
+	if !slices.ContainsFunc(s.layout.judges, func(j judgeColumn) bool { return headsK(row.Cell(j.column)) }) {
+		return
+	}
+	lines := s.linesBeneath()
+	s.layout.judges = slices.DeleteFunc(s.layout.judges, func(j judgeColumn) bool {
+		f := s.fitsK(lines, j.column)
+		isK := headsK(row.Cell(j.column)) && f.whole && f.agree >= 3 && f.differ == 0
+		if isK && s.layout.k == 0 {
+			s.layout.k = j.column
+		}
+		return isK
+	})
 }
 
 // figureHeading is the column that row i heads as one of figures; of several the

@@ -14,7 +14,16 @@ func (s *sheet) judge(text string) (string, bool) {
 	if name, ok := onPanel(s.out.Panel, text); ok {
 		return name, true
 	}
-	return judgeNamed(text)
+	return s.o.judgeNamed(text)
+}
+
+// judgeNamed names a judge where there is no panel: a new one, or by a word that is
+// a heading else one whom the ledger knows by it.
+func (o Options) judgeNamed(text string) (string, bool) {
+	if name, ok := judgeNamed(text); ok {
+		return name, true
+	}
+	return onPanel(o.Known, text)
 }
 
 // stranger reports a judge who is not on the panel.

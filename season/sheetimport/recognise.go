@@ -45,6 +45,9 @@ type Options struct {
 	// PanelOf is what Panel is taken from, a contest say; "" where it was given for this
 	// sheet. Seats by number follow its order either way.
 	PanelOf string
+	// Known are those whom the ledger knows otherwise: where nobody gives a panel, a word
+	// for a mean, say, that is the name of one of them is that judge's.
+	Known   []string
 	Partial bool // lines may be missing: practice
 	Columns Columns
 	// Flight chooses rows where the sheet has a column "flight" with several.

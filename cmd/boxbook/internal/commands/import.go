@@ -345,7 +345,7 @@ func (o *importFlags) options(l *season.Ledger, seq *season.Sequence) (sheetimpo
 	if contest := l.ContestNamed(o.flight.One("contest")); contest != nil {
 		options.Panel, options.PanelOf = contest.Panel, contest.Handle
 	}
-	options.Style = o.style(l)
+	options.Style, options.Known = o.style(l), knownJudges(l)
 	if panel := o.flight.One("panel"); panel != "" {
 		options.Panel, options.PanelOf = strings.Fields(panel), o.panelOf
 		if i := slices.Index(options.Panel, "missing"); i >= 0 {
@@ -356,6 +356,25 @@ func (o *importFlags) options(l *season.Ledger, seq *season.Sequence) (sheetimpo
 		options.Panel = nil
 	}
 	return options, nil
+}
+
+// knownJudges are those who sat on any panel of the ledger, and all who have a name in it
+// besides; a seat means somebody in one contest alone.
+func knownJudges(l *season.Ledger) []string {
+	var all []string
+	for _, c := range l.Contests {
+		all = append(all, c.Panel...)
+	}
+	for _, f := range l.Flights {
+		all = append(all, f.Panel...)
+	}
+	for _, p := range l.Parties() {
+		if !p.Club() {
+			all = append(all, p.Name())
+		}
+	}
+	slices.Sort(all)
+	return slices.DeleteFunc(slices.Compact(all), season.IsSeat)
 }
 
 // style is the rule style that the flight will have.
