@@ -49,7 +49,7 @@ func WholeSheets(grids []Grid, o Options) []Grid {
 				named++
 			}
 		}
-		if !g.Hidden && s.found && (s.layout.long() || s.layout.headings >= 0 && named > 1) && s.lines() > 1 {
+		if !g.Hidden && (s.found || s.eitherWay) && (s.layout.long() || s.layout.headings >= 0 && named > 1) && s.lines() > 1 {
 			whole = append(whole, g)
 		}
 	}

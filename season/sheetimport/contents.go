@@ -1,6 +1,7 @@
 package sheetimport
 
 import (
+	"maps"
 	"regexp"
 	"slices"
 	"strconv"
@@ -133,34 +134,39 @@ func (s *sheet) nameMarkColumns(columns []judgeColumn) bool {
 		return false
 	}
 	columns = s.seatsAmong(columns)
-	row := s.headingRow()
-	numbers := map[int]bool{}
-	for i, j := range columns {
-		n, ok := seatOf(row.Cell(j.column))
-		if ok && n >= 1 && n <= len(columns) && !numbers[n] {
-			numbers[n] = true
-			columns[i].name = "J" + strconv.Itoa(n)
-		}
-	}
-	if len(numbers) < len(columns) {
+	numbers := s.seatNumbers(columns)
+	if numbers == nil || s.o.Panel == nil && slices.Max(numbers) > len(columns) {
 		return s.o.Panel == nil && s.nameByHeadings(columns)
 	}
-	s.layout.judges = columns
-	if s.o.Panel != nil {
-		s.seats = true
-		for i, j := range columns {
-			if n, _ := seatOf(row.Cell(j.column)); n <= len(s.o.Panel) {
-				columns[i].name = s.o.Panel[n-1]
-			}
+	s.layout.judges, s.seats = columns, s.o.Panel != nil
+	order := slices.Sorted(slices.Values(numbers))
+	for i, n := range numbers {
+		if at := slices.Index(order, n); !s.seats {
+			columns[i].name = "J" + strconv.Itoa(n)
+		} else if at < len(s.o.Panel) {
+			columns[i].name = s.o.Panel[at]
 		}
 	}
 	return true
 }
 
-// seatsAmong are the columns that number the seats from 1 on, where at least two do:
-// what else looks like marks, a mean of them say, is none of them.
+// seatNumbers are the numbers of the seats that head columns, nil where a heading has none
+// or one comes twice.
+func (s *sheet) seatNumbers(columns []judgeColumn) (numbers []int) {
+	for _, j := range columns {
+		n, ok := seatOf(s.headingRow().Cell(j.column))
+		if !ok || n < 1 || slices.Contains(numbers, n) {
+			return nil
+		}
+		numbers = append(numbers, n)
+	}
+	return numbers
+}
+
+// seatsAmong are the columns that number the seats, from 1 on where there is no panel,
+// where at least two do: what else looks like marks, a mean of them say, is none of them.
 func (s *sheet) seatsAmong(columns []judgeColumn) []judgeColumn {
-	row, numbers := s.headingRow(), map[int]bool{}
+	row, numbers, from := s.headingRow(), map[int]bool{}, 1
 	var seats []judgeColumn
 	for _, j := range columns {
 		if n, ok := seatOf(row.Cell(j.column)); ok && !numbers[n] {
@@ -168,8 +174,11 @@ func (s *sheet) seatsAmong(columns []judgeColumn) []judgeColumn {
 			seats = append(seats, j)
 		}
 	}
+	if s.o.Panel != nil && len(seats) > 0 {
+		from = slices.Min(slices.Collect(maps.Keys(numbers)))
+	}
 	for n := range len(seats) {
-		if !numbers[n+1] {
+		if !numbers[n+from] {
 			return columns
 		}
 	}
@@ -194,9 +203,9 @@ func (s *sheet) nameByHeadings(columns []judgeColumn) bool {
 // a wrong order can be seen.
 func (s *sheet) takeSeats() bool {
 	row, n := s.headingRow(), len(s.layout.judges)
-	first := s.layout.judges[0].column
+	first, numbers := s.layout.judges[0].column, s.seatNumbers(s.layout.judges)
 	switch {
-	case n != len(s.o.Panel) && s.o.PanelOf != "":
+	case s.o.PanelOf != "" && (n != len(s.o.Panel) || slices.Max(numbers) > n):
 		s.problem(first, row.Number, "give the judges in the order of the seats: --panel \"JUDGE1 JUDGE2 ...\"", "the headings number %s, from %s on, and the panel of %s has %s (%s)",
 			display.Counted(n, "seat", "seats"), described(row.Cell(first)), s.o.PanelOf, display.Counted(len(s.o.Panel), "judge", "judges"), listed(s.o.Panel))
 		return false

@@ -162,21 +162,18 @@ func find(g Grid, o Options) *sheet {
 	sheets := []*sheet{newSheet(g, o, false), newSheet(g, o, true)}
 	sheets[1].memo = sheets[0].memo
 	for _, group := range recognisers() {
-		var best *sheet
+		var found []*sheet
 		for _, s := range sheets {
-			for _, try := range group {
+			fits := func(try recogniser) bool {
 				s.layout, s.seats = layout{}, false
-				if try(s) {
-					if best == nil || s.lines() > best.lines() {
-						best = s
-					}
-					break
-				}
+				return try(s)
+			}
+			if slices.ContainsFunc(group, fits) {
+				found = append(found, s)
 			}
 		}
-		if best != nil {
-			best.settle()
-			return best
+		if len(found) > 0 {
+			return chosen(found, sheets)
 		}
 	}
 	sheets[0].layout = layout{}
@@ -283,6 +280,7 @@ type sheet struct {
 	absentees   []string        // judges of the panel who have no column
 	lone        bool            // the sheet of one judge alone
 	seats       bool            // the headings number the judges' seats
+	eitherWay   bool            // it may be meant turned round as well, which is asked
 	empty       []int           // columns of judges without a mark
 	besides     map[int]bool    // columns of remarks beside the table
 	derived     map[int]working // columns that were worked out of the marks
