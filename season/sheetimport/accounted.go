@@ -207,6 +207,8 @@ func (s *sheet) known(c unread) bool {
 		return true
 	case !c.heading:
 		return false
+	case !s.layout.long() && says(c.cell, pointsWords) && s.otherPoints(c):
+		return true
 	case says(c.cell, figureHeadings):
 		return !s.marksBeneath(c.cell.Column)
 	case says(c.cell, workedOutHeadings), headsK(c.cell):

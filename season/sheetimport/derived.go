@@ -67,7 +67,9 @@ type fit struct {
 // where the fit is chance.
 func (s *sheet) fits(column int, w working) (fit, bool) {
 	f := fit{working: w}
-	unit, mean := s.shownUnit(column), w.name == "mean" && says(s.headingRow().Cell(column), meanHeadings)
+	unit, heading := s.shownUnit(column), s.headingRow().Cell(column)
+	mean := w.name == "mean" && says(heading, meanHeadings)
+	named := mean || w.name == pointsOfAll && says(heading, pointsWords)
 	if mean && s.inHalves(column) {
 		unit = max(unit, 0.26) // rounded to a half
 	}
@@ -80,7 +82,7 @@ func (s *sheet) fits(column int, w working) (fit, bool) {
 		if !ok {
 			return f, false
 		}
-		f.beyond = f.beyond || mean || !mayBeGrade(value) || value > 10 && !s.tenths
+		f.beyond = f.beyond || named || !mayBeGrade(value) || value > 10 && !s.tenths
 		marks, ok := s.marksFor(w, s.out.Rows[r.line])
 		if !ok {
 			continue

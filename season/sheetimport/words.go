@@ -49,14 +49,14 @@ var (
 		"átlag", "ortalama", "prosjek", "povprečje",
 	}
 	pointsWords = []string{
-		"pkt", "pkte", "pkty", "punkte", "punkt", "punkty", "puntos", "punti", "pontos", "punten", "poäng", "poeng", "point", "pisteet", "body", "bodů", "pontok",
+		"points", "pts", "pkt", "pkte", "pkty", "punkte", "punkt", "punkty", "puntos", "punti", "pontos", "punten", "poäng", "poeng", "point", "pisteet", "body", "bodů", "pontok",
 		"puan", "wertung", "summe", "gesamt", "somme", "suma", "summa", "somma", "soma",
 	}
 )
 
 // noJudge are headings of columns that are known and are no judge's.
 var noJudge = []string{
-	"k", "k factor", "k-factor", "total", "totals", "sum", "mean", "average", "avg", "score", "points", "pts", "lost",
+	"k", "k factor", "k-factor", "total", "totals", "sum", "mean", "average", "avg", "score", "lost",
 	"percent", "%", "rank", "place", "result", "used", "raw", "net", "penalty", "penalties", "missing", "pos", "page",
 	"date", "time", "pilot", "flight", "code", "codes", "catalogue", "element", "elements", "label", "kind", "group", "groups",
 	"note", "notes", "remark", "remarks", "comment", "comments", "void", "subtotal", "contest", "category", "programme",
