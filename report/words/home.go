@@ -216,7 +216,7 @@ func officialWords(f *answers.LastFlight) string {
 		return "official total agrees with the marks"
 	case answers.OfficialDiffers:
 		if f.OfficialWhy == answers.OfficialMaximum {
-			return maximaSaid(f.OfficialMaximum, f.Maximum) + ", and the percents differ"
+			return maximaDifferSaid(f.OfficialMaximum, f.Maximum)
 		}
 		return "official minus calculated is " + report.Signed(f.DifferenceShown, PointDecimals).String()
 	case answers.OfficialUnproven:

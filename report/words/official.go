@@ -161,7 +161,7 @@ func officialAgrees(d answers.Flight) string {
 	case differs && *o.Agrees:
 		return Sentence(maximaSaid(o.Maximum, d.Maximum)) + "; the percents agree"
 	case differs:
-		return Sentence(maximaSaid(o.Maximum, d.Maximum)) + ", and the percents differ: a K may be mistyped"
+		return Sentence(maximaDifferSaid(o.Maximum, d.Maximum)) + ": a K may be mistyped"
 	case *o.Agrees && d.Undecided:
 		return "The official total is one end of the range that the undecided figure leaves open"
 	case *o.Agrees:

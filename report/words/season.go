@@ -137,12 +137,17 @@ func SequencesFlown(flights []answers.SeasonLine) string {
 // OtherMaximum says that the official total is out of another maximum and in percent not
 // what the marks come to, and which command looks into it.
 func OtherMaximum(f answers.SeasonLine) string {
-	return fmt.Sprintf("%s, and the percents differ; `boxbook flight %s` looks for what would explain it", maximaSaid(f.OfficialMaximum, f.OtherMaximum), f.Flight)
+	return fmt.Sprintf("%s; `boxbook flight %s` looks for what would explain it", maximaDifferSaid(f.OfficialMaximum, f.OtherMaximum), f.Flight)
 }
 
 // maximaSaid names a printed maximum beside that of the sequence.
 func maximaSaid(printed, own report.Number) string {
 	return fmt.Sprintf("the printed maximum is %s, that of the sequence %s", printed.Text(0), own.Text(0))
+}
+
+// maximaDifferSaid says both where they make other percents too.
+func maximaDifferSaid(printed, own report.Number) string {
+	return maximaSaid(printed, own) + ", and the percents differ"
 }
 
 // ProgrammeNumbered names a programme, with the flight's number behind the first.

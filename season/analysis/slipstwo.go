@@ -100,7 +100,7 @@ func (s *slipSearch) gather(t season.Compared, counts []InHandYear) {
 	twice, first := doubled(s.moved.l, moving)
 	elsewhere := otherCounts(counts, s.missing.Currency)
 	var agreed []span
-	results := agreedYears(s.moved.l, s.missing.Currency)
+	results := resultsAgreed(s.moved.l)
 	for i, line := range moving {
 		s.lines = append(s.lines, line)
 		if !s.within(line.Date) {
@@ -108,7 +108,8 @@ func (s *slipSearch) gather(t season.Compared, counts []InHandYear) {
 				if agreed == nil {
 					agreed = agreedSpans(s.moved.l, s.missing.Currency)
 				}
-				if !slices.ContainsFunc(agreed, func(a span) bool { return a.has(line.Date) }) && !line.leaves(s.moved.l, meant, results) {
+				_, against := results.say(line, meant)
+				if !against && !slices.ContainsFunc(agreed, func(a span) bool { return a.has(line.Date) }) {
 					s.add(otherYear, -line.Moved.Minor, int64(meant))
 				}
 			}
@@ -516,23 +517,6 @@ func agreedSpans(l *season.Ledger, c season.Currency) []span {
 		}
 	}
 	return spans
-}
-
-// agreedYears are the years whose result in a currency is as it was agreed.
-func agreedYears(l *season.Ledger, c season.Currency) []int {
-	var years []int
-	for _, a := range l.Agreed {
-		if a.Money.Currency == c && l.ClubResult(a.Year, c) == a.Money.Minor {
-			years = append(years, a.Year)
-		}
-	}
-	return years
-}
-
-// leaves reports whether a line of another day would change the result of one of some years.
-func (s Slip) leaves(l *season.Ledger, meant season.Date, years []int) bool {
-	own, other := l.YearOf(s.Date), l.YearOf(meant)
-	return s.Cost != nil && s.Cost.ClubResult() != 0 && own != other && (slices.Contains(years, own) || slices.Contains(years, other))
 }
 
 // doubledDays are within how many days a line is probably another one typed twice.

@@ -191,13 +191,17 @@ func misdated(moved moneyMoved, c season.Currency, missing int64, after, upTo se
 // asAgreed are the lines that may be of another year by the results as agreed: those that
 // one says are, else those that none says are not. Lines that have no other day are left out.
 func asAgreed(l *season.Ledger, lines []Slip) []Slip {
+	if len(lines) == 0 {
+		return nil
+	}
+	agreed := resultsAgreed(l)
 	var fit, others []Slip
 	for _, s := range lines {
 		if s.Meant == 0 {
 			continue
 		}
 		against := false
-		if s.FitsAgreed, against = agreedSays(l, s); s.FitsAgreed != 0 {
+		if s.FitsAgreed, against = agreed.say(s, s.Meant); s.FitsAgreed != 0 {
 			fit = append(fit, s)
 		} else if !against {
 			others = append(others, s)
@@ -207,31 +211,6 @@ func asAgreed(l *season.Ledger, lines []Slip) []Slip {
 		return fit
 	}
 	return others
-}
-
-// agreedSays says of which year the agreed result fits if a line is of the day that it
-// would have, 0 for none, and whether one fits that would not.
-func agreedSays(l *season.Ledger, s Slip) (fits int, against bool) {
-	own, meant := l.YearOf(s.Date), l.YearOf(s.Meant)
-	if s.Cost == nil || s.Cost.ClubResult() == 0 || own == meant {
-		return 0, false
-	}
-	for _, a := range l.Agreed {
-		alone := map[int]int64{own: s.Cost.ClubResult(), meant: -s.Cost.ClubResult()}[a.Year]
-		if alone == 0 || a.Money.Currency != s.Cost.Money.Currency {
-			continue
-		}
-		switch l.ClubResult(a.Year, a.Money.Currency) - a.Money.Minor {
-		case 0:
-			against = true
-		case alone:
-			fits = a.Year
-		}
-	}
-	if against {
-		fits = 0
-	}
-	return fits, against
 }
 
 // meantDay is a day's in another year, after one day up to another, of which it may be
