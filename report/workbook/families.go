@@ -200,6 +200,7 @@ func familiesSheet(c *content) xlsx.Sheet {
 		Fill: func(b *xlsx.Book) {
 			w := &docWriter{b: b, row: 1, columns: levels.Columns["verdict"]}
 			w.pages = xlsx.NewPager(b, max(levels.Columns["verdict"], len(byFlight.Columns)), 1)
+			w.pages.Fitted = c.pagesTall(1) == 1
 			fillFamilies(w, c, levels, trends, rows)
 			fillRuns(b, c, levels, byFlight, rows, runs)
 			w.pages.Keep(levels.Last()+2, trends.Head-3) // the chart

@@ -48,9 +48,13 @@ func lettersOf(t *testing.T, book opened, sheet string) float64 {
 	}
 	layout, err := book.GetPageLayout(sheet)
 	require.NoError(t, err)
-	scale := min(1, 784/wide)
+	across, down := 784.0, 515.0
+	if *layout.Orientation == "portrait" {
+		across, down = 537, 762
+	}
+	scale := min(1, across/wide)
 	if *layout.FitToHeight == 1 {
-		scale = min(scale, 488/tall)
+		scale = min(scale, down/tall)
 	}
 	return 11 * scale
 }
@@ -64,5 +68,17 @@ func TestPrintedLettersAreLargeEnough(t *testing.T) {
 	}
 	for _, pilot := range []string{"ines", "tobias", "yuki"} {
 		require.GreaterOrEqual(t, lettersOf(t, workbookOf(t, l, pilot), words.ReadySheet), 7.0, pilot)
+	}
+}
+
+// Sheets of one page, of however many rows, are printed as large as the page can hold
+// them: upright where that is larger.
+func TestFullSheetsArePrintedAsLargeAsTheyCanBe(t *testing.T) {
+	l := load(t, demoLedger)
+	for _, pilot := range []string{"ines", "tobias", "yuki"} {
+		book := workbookOf(t, l, pilot)
+		for sheet, least := range map[string]float64{words.SeasonSheet: 5.3, words.FamiliesSheet: 5.0, words.RemarksSheet: 5.3, words.FaultsSheet: 6.2} {
+			require.GreaterOrEqual(t, lettersOf(t, book, sheet), least, "%s %s", pilot, sheet)
+		}
 	}
 }

@@ -42,6 +42,7 @@ func seasonSheet(c *content) xlsx.Sheet {
 			seasonChart(b, c, second, trends, entered)
 			end := fillTrends(b, c, trends)
 			pages := xlsx.NewPager(b, len(seasonWidths), 2)
+			pages.Fitted = c.pagesTall(1) == 1
 			pages.Keep(tablesRow, first.Last())
 			pages.Keep(second.Head-1, second.Last())
 			pages.Keep(trends.Head-1, end)

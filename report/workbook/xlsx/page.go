@@ -43,45 +43,64 @@ type Imprint struct {
 	Dated         time.Time
 }
 
-// Page freezes the headings and makes the sheet printable: A4 landscape, one
-// page wide, with the pilot, the season and the page's number.
+// Page freezes the headings and makes the sheet printable: A4, one page wide, with the
+// pilot, the season and the page's number. It lies across, but for a sheet of one page
+// whose letters are larger upright.
 func (b *Book) Page(s Sheet, i Imprint) {
 	f := b.file
 	b.freeze(s)
-	a4, wide, tall, landscape, fit := 9, 1, s.PagesTall, "landscape", true
+	last := b.lastPrinted(s)
+	a4, wide, tall, lies, fit := 9, 1, s.PagesTall, "landscape", true
+	title, period := 60, 80
+	if s.PagesTall == 1 && !s.Unprinted && b.upright(s.LastColumn, last) {
+		lies, title, period = "portrait", 40, 50
+	}
 	b.fail(f.SetSheetProps(s.Name, &excelize.SheetPropsOptions{FitToPage: &fit}))
 	b.fail(f.SetPageLayout(s.Name, &excelize.PageLayoutOptions{
-		Size: &a4, Orientation: &landscape, FitToWidth: &wide, FitToHeight: &tall,
+		Size: &a4, Orientation: &lies, FitToWidth: &wide, FitToHeight: &tall,
 	}))
-	side, edge, inner := 0.4, 0.7, 0.3
+	side, top, bottom, head, foot := 0.4, 0.47, 0.55, 0.25, 0.2 // a line stands in the head, two in the foot
 	b.fail(f.SetPageMargins(s.Name, &excelize.PageLayoutMarginsOptions{
-		Left: &side, Right: &side, Top: &edge, Bottom: &edge, Header: &inner, Footer: &inner,
+		Left: &side, Right: &side, Top: &top, Bottom: &bottom, Header: &head, Footer: &foot,
 	}))
 	legend := ""
 	if s.Legend != "" {
 		legend = "\n" + Printed(s.Legend, 110)
 	}
 	b.fail(f.SetHeaderFooter(s.Name, &excelize.HeaderFooterOptions{
-		OddHeader: "&L&B" + Printed(i.Title, 60) + "&B, " + Printed(i.Period, 80) + "&R" + s.Name,
+		OddHeader: "&L&B" + Printed(i.Title, title) + "&B, " + Printed(i.Period, period) + "&R" + s.Name,
 		OddFooter: "&L" + Printed(i.Foot, 60) + legend + "&RPage &P of &N",
 	}))
-	last := len(b.grid.rows)
-	b.fail(f.SetSheetDimension(s.Name, fmt.Sprintf("A1:%s%d", ColumnName(b.grid.widest), last)))
+	b.fail(f.SetSheetDimension(s.Name, fmt.Sprintf("A1:%s%d", ColumnName(b.grid.widest), len(b.grid.rows))))
 	if s.Unprinted {
 		b.printArea(s.Name, Dollars(b.grid.widest+2, 1, 0, 0)) // an empty cell: without an area all would be printed
 		return
-	}
-	if s.LastRow > 0 {
-		last = s.LastRow
-	}
-	if end, ends := b.ends[s.Name]; ends {
-		last = end
 	}
 	b.printArea(s.Name, fmt.Sprintf("$A$1:$%s$%d", ColumnName(s.LastColumn), last))
 	if s.HeadRows > 0 {
 		heads := fmt.Sprintf("%s!$1:$%d", QuotedSheet(s.Name), s.HeadRows)
 		b.fail(f.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Titles", Scope: s.Name, RefersTo: heads}))
 	}
+}
+
+// lastPrinted is the last printed row of a sheet.
+func (b *Book) lastPrinted(s Sheet) int {
+	if end, ends := b.ends[s.Name]; ends {
+		return end
+	}
+	if s.LastRow > 0 {
+		return s.LastRow
+	}
+	return len(b.grid.rows)
+}
+
+// upright reports whether so many columns and rows are larger on one upright page than
+// on one that lies across, by more than is worth a page to be turned for.
+func (b *Book) upright(columns, rows int) bool {
+	const worth = 1.05
+	p := Pager{b: b, Columns: columns}
+	wide, tall := p.wide(), p.tall(1, rows)
+	return min(1, uprightWide/wide, uprightTall/tall) > worth*min(1, pageWide/wide, pageTall/tall)
 }
 
 // printArea says what of a sheet is printed.

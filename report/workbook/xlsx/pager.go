@@ -7,13 +7,17 @@ type Pager struct {
 	b *Book
 	// columns is how many are printed, headRows how many rows are repeated.
 	Columns, headRows int
-	start             int // the first row of the page
+	// Fitted says that all is printed on one page: none begins within.
+	Fitted bool
+	start  int // the first row of the page
 }
 
-// What a page of A4 landscape has inside its margins, in points.
+// What a page of A4 has inside its margins, in points, lying across and upright.
 const (
-	pageWide = 784
-	pageTall = 488
+	pageWide    = 784
+	pageTall    = 515
+	uprightWide = 537
+	uprightTall = 762
 )
 
 // LeastRows is how many rows of a table that no page holds stand beneath its
@@ -27,7 +31,10 @@ func NewPager(b *Book, columns, headRows int) *Pager {
 
 // capacity is how high the rows of a page can be together, in points, before
 // the page is made narrow enough: then more of them fit.
-func (p *Pager) capacity() float64 {
+func (p *Pager) capacity() float64 { return pageTall * max(1, p.wide()/pageWide) }
+
+// wide is how wide the columns are together, in points.
+func (p *Pager) wide() float64 {
 	const usual = 8.43
 	wide := 0.0
 	for i := range p.Columns {
@@ -40,7 +47,7 @@ func (p *Pager) capacity() float64 {
 		}
 		wide += 0.75 * (7*c.width + 5) // 7 pixels a digit, and 5 between columns
 	}
-	return pageTall * max(1, wide/pageWide)
+	return wide
 }
 
 // tall is how high rows are together.
@@ -78,7 +85,7 @@ func (p *Pager) OnePage(points float64) bool { return p.repeated()+points <= p.c
 
 // Begin begins a page at a row, unless it begins there.
 func (p *Pager) Begin(row int) {
-	if row == p.start || row <= p.headRows+1 {
+	if p.Fitted || row == p.start || row <= p.headRows+1 {
 		return
 	}
 	p.start = row
