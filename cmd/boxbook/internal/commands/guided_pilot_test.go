@@ -130,7 +130,7 @@ func TestAForgottenFigureIsInserted(t *testing.T) {
 	k.expect("nothing stands here to insert it before; type it alone")
 	k.answer("figure 1", "K 14")
 	k.answer("figure 2", "?")
-	k.expect(`"back" to the figure behind it, then insert K 12 "humpty"`)
+	k.expect(`insert 2 makes room at figure 2, insert 2 K 12 "humpty" offers it there`)
 	k.answer("figure 2", "K 9")
 	k.answer("figure 3", "K 8")
 	k.answer("figure 4", "")

@@ -154,25 +154,29 @@ func rowKeys(seq *season.Sequence) []string {
 
 // hasHalfZero reports whether a figure so far has a hard zero from exactly half of the
 // judges who gave it a mark, and no confirmed one: what it is worth is a ruling.
-func hasHalfZero(s Scene) bool {
-	for _, row := range s.Answers["row"] {
-		if slices.ContainsFunc(s.timesFlown(row), func(marks string) bool { return halfZero(marks) }) {
-			return true
+func hasHalfZero(s Scene) bool { return len(halfZeros(s)) > 0 }
+
+// halfZeros are the lines that wait for a ruling, each with its marks.
+func halfZeros(s Scene) (waiting []string) {
+	keys := rowKeys(s.sequence())
+	for i, row := range s.Answers["row"] {
+		if i < len(keys) && slices.ContainsFunc(s.timesFlown(row), halfZero) {
+			waiting = append(waiting, keys[i]+": "+row)
 		}
 	}
 	sheets := s.Answers["sheet"]
-	for i := range rowKeys(s.sequence()) {
+	for i, key := range keys {
 		var marks []string
 		for _, sheet := range sheets {
 			if words := strings.Fields(sheet); i+1 < len(words) { // behind the judge
 				marks = append(marks, words[i+1])
 			}
 		}
-		if halfZero(strings.Join(marks, " ")) {
-			return true
+		if row := joined(marks...); halfZero(row) {
+			waiting = append(waiting, key+": "+row)
 		}
 	}
-	return false
+	return waiting
 }
 
 // halfZero is that of one figure's marks, as typed.

@@ -137,8 +137,9 @@ type Field struct {
 	// Under says what an answer leaned on: where it has changed since, the
 	// question is asked again. Nil: nothing.
 	Under    func(Scene) string
-	NoFlag   bool // only asked, and not part of the ledger
-	FlagOnly bool // never asked
+	Leans    string // what has changed where that is otherwise, in words; "" for the ledger
+	NoFlag   bool   // only asked, and not part of the ledger
+	FlagOnly bool   // never asked
 }
 
 // Line is one of the values of a field that has its lines.
@@ -224,6 +225,8 @@ type Addition struct {
 	Completes []string
 	// Brief is what a person is shown of it, "" for all.
 	Brief string
+	// Remark is what is said of it where nobody was asked, "" for nothing.
+	Remark string
 }
 
 // Added gives a file's text with the addition.

@@ -161,8 +161,9 @@ func resultFields() []Field {
 	return []Field{
 		penaltyField(),
 		{
-			Name: "resolve", Asks: "a ruling of the chief judge", Example: "1 zero", Shape: Words, Quotes: true, Optional: true, Repeat: true,
+			Name: rulingField, Asks: "a ruling of the chief judge", Example: "1 zero", Shape: Words, Quotes: true, Optional: true, Repeat: true,
 			Help: "a figure's number, then zero or fill, where half the judges gave a hard zero", When: hasHalfZero,
+			Under: func(s Scene) string { return strings.Join(halfZeros(s), "\n") }, Leans: "the marks have",
 		},
 		{
 			Name: "official", Asks: "the official total, as printed", Example: "540.49 of 800", Others: []string{"54.05 of 100"}, Shape: Words, Quotes: true, Optional: true, Read: officialOf,

@@ -209,7 +209,7 @@ func (t *Talk) dropUnplaced() {
 // settle gets the answer of one step, from a flag or from the person.
 func (t *Talk) settle(st step) error {
 	if old, ok := t.draft.Answers[st.key]; ok {
-		t.term.say("  the ledger has changed here since this was answered")
+		t.term.say("  %s changed here since this was answered", cmp.Or(st.field.Leans, "the ledger has"))
 		t.take(st.key, old)
 	}
 	if value, ok := st.given(); ok && !t.wrong[st.key] {
@@ -279,7 +279,8 @@ func (t *Talk) ask(st step) error {
 			text = st.otherwise()
 		}
 		text = st.plain(text)
-		if word, rest, moves := st.movesLines(text); moves {
+		inserted, inserting := st.inserts(text)
+		if word, rest, moves := st.movesLines(text); moves && !inserting {
 			if st.field.Keyed {
 				line, err := t.moveMarks(st, cmp.Or(stood, kept), word, rest)
 				if err != nil {
@@ -294,16 +295,18 @@ func (t *Talk) ask(st step) error {
 			}
 			continue
 		}
-		if st.field.Each != "" && text == removeWord {
-			if t.moveUp(st) {
-				return t.draft.save()
-			}
-			continue
-		}
-		inserted, inserting := st.inserts(text)
-		if inserting && offered == "" {
+		switch {
+		case inserting && offered == "":
 			t.term.say("  nothing stands here to insert it before; type it alone")
 			typed = strings.TrimSpace(inserted)
+			continue
+		case inserting && st.givenByFlag() != "":
+			t.term.say("  %s", st.givenByFlag())
+			typed = stood
+			continue
+		case (text == "" || text == none || strings.EqualFold(text, "none")) && t.hasBehind(st):
+			t.term.say("  others stand behind it: type this %s, or %s takes its place out", st.field.Each, removeWord)
+			typed = stood
 			continue
 		}
 		if inserting {
@@ -322,7 +325,7 @@ func (t *Talk) ask(st step) error {
 			t.term.say("  %s", problem)
 			t.mends(st, text)
 			if text == stood && st.optional() && !strings.HasSuffix(problem, rightAgain) {
-				t.term.say("  (- in its place leaves it out)")
+				t.term.say("  (%s)", st.leftOutBy(t.hasBehind(st)))
 			}
 		}
 		if inserting { // what stood there is not lost
@@ -357,6 +360,15 @@ func (st step) staysOnTheLine(text, problem string) bool {
 	default:
 		return !strings.HasSuffix(problem, rightAgain) && (st.field.Shape != Word || st.otherwise() == "")
 	}
+}
+
+// leftOutBy says what leaves out an answer that was refused; behind says that others of its
+// list are.
+func (st step) leftOutBy(behind bool) string {
+	if behind {
+		return removeWord + " takes it out"
+	}
+	return none + " in its place leaves it out"
 }
 
 // saySoFar says what a list has already where it is gone on with and nobody typed that
@@ -431,7 +443,11 @@ func (t *Talk) read(st step, typed string) (string, error) {
 		t.hint = true
 		t.term.say("  (Enter takes what stands on the line, typing replaces it, space or backspace changes it)")
 	}
-	text, err := t.term.ask(prompt(st, t.term.width), typed, st.key != t.draft.Cut)
+	asks := prompt(st, t.term.width)
+	if typed == "" && t.hasBehind(st) { // a place that was made: no end of the list
+		asks = st.asks() + ": "
+	}
+	text, err := t.term.ask(asks, typed, st.key != t.draft.Cut)
 	if err != nil {
 		t.offerAgain(st.key, text)
 		if text != typed {

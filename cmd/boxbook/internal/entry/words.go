@@ -165,8 +165,8 @@ func (t *Talk) explain(st step) {
 		example = st.line.Example
 	}
 	if st.field.Each != "" {
-		t.term.say("  one that was left out: \"back\" to the %s behind it, then %s K 12 \"humpty\" puts it there", st.field.Each, insertWord)
-		t.term.say("  one too many: \"back\" to it, then %s", removeWord)
+		t.term.say("  one that was left out: %s 2 makes room at %s 2, %[1]s 2 K 12 \"humpty\" offers it there", insertWord, st.field.Each)
+		t.term.say("  one too many: %s 2 takes %s 2 out", removeWord, st.field.Each)
 	}
 	switch {
 	case st.line != nil && st.field.Keyed:
