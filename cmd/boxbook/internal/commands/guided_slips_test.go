@@ -436,28 +436,38 @@ func TestASheetInALedgerThatChanges(t *testing.T) {
 	require.Contains(t, text, "judge-totals 110 130\n")
 }
 
-// TestAFaultOfAFigureThatWasNotFlown is refused at the question and by flag.
-func TestAFaultOfAFigureThatWasNotFlown(t *testing.T) {
-	dir, path := ledgerIn(t, twoFigures+"\nflight 2026-04-20 ines practice\n  sequence s\n  panel A\n  2 8\n")
-	before := textOf(t, path)
+// TestAFaultOfAFigureWithoutARow is taken as an editor's is: asked about once at the
+// question, and said of flags.
+func TestAFaultOfAFigureWithoutARow(t *testing.T) {
+	const practice = twoFigures + "\nflight 2026-04-20 ines practice\n  sequence s\n  panel A\n  2 8\n"
 	for _, args := range [][]string{
-		{"log", "fault", "--figure", "1", "--kind", "radius"}, {"log", "review", "--fault", "2 radius", "--fault", "1 radius seen"},
+		{"log", "fault", "--figure", "1", "--kind", "radius"}, {"log", "review", "--fault", "2 radius", "--fault", "1 radius seen", "--fault", "1 pitch"},
 	} {
+		dir, path := ledgerIn(t, practice)
 		code, said := typed(t, dir, append(args, "--flight", "last")...)
-		require.Equal(t, exitUsage, code, said)
-		require.Contains(t, said, "figure 1 was not flown in 2026-04-20/ines/practice")
+		require.Equal(t, exitDone, code, said)
+		require.Equal(t, 1, strings.Count(said, "figure 1 has no row in 2026-04-20/ines/practice\n"), said)
+		require.NotContains(t, said, "figure 2 has no row")
+		require.Contains(t, textOf(t, path), "fault        1 radius")
 	}
-	require.Equal(t, before, textOf(t, path))
+	dir, path := ledgerIn(t, practice)
 	k := startTalk(t, dir, "log", "fault", "--flight", "last", "--kind", "radius")
 	k.answer("the figure's number", "1")
-	k.expect("figure 1 was not flown")
-	k.answer("the figure's number", "2")
+	k.expect("figure 1 has no row in 2026-04-20/ines/practice (type it again if it is right)")
+	k.answer("the figure's number", "1")
 	for _, question := range []string{"how much", "the code", "seen by", "where it is", "the coach", "a remark"} {
 		k.answer(question, "")
 	}
 	k.answer("write it?", "yes")
 	require.Equal(t, exitDone, k.exit())
-	require.Contains(t, textOf(t, path), "fault        2 radius\n")
+	require.Contains(t, textOf(t, path), "fault        1 radius\n")
+	k = startTalk(t, dir, "log", "review")
+	k.answer("the flight", "last")
+	k.answer("the coach", "")
+	k.answer("a fault", "1 pitch")
+	k.expect("figure 1 has no row in 2026-04-20/ines/practice (type it again if it is right)")
+	k.key("\x03")
+	k.exit()
 }
 
 // TestListsAreTaken takes a list by several flags, by commas and by spaces.

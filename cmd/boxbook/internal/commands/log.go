@@ -154,6 +154,9 @@ func (a *app) runLogKind(k *entry.Kind, given entry.Answers, aside string) error
 	if err != nil {
 		return err
 	}
+	if add.Remark != "" {
+		fmt.Fprintln(a.err, add.Remark)
+	}
 	return a.sayFollows(k.Name, l, host, answered)
 }
 

@@ -22,7 +22,7 @@ func faultKind() Kind {
 			flightField(),
 			{
 				Name: "figure", Asks: "the figure's number (- for the whole flight)", Example: "1", Others: []string{none}, Under: sequenceOfFlight,
-				Shape: Words, Quotes: true, Full: figureMeant, Help: "or its label, where only one has it",
+				Shape: Words, Quotes: true, Full: figureMeant, Doubt: Scene.withoutRow, Help: "or its label, where only one has it",
 			},
 			{Name: "kind", Asks: "the kind of fault", Example: "line-angle", Propose: FaultKinds, Coded: true, Help: "boxbook help kinds lists them"},
 			{Name: "amount", Asks: "how much", Example: "10deg", Shape: Words, Optional: true, Help: "10deg, 2:1, 1.5span, 1.5pt or 3x", Meant: amountMeant},
@@ -67,12 +67,11 @@ func writeFault(s Scene) (Addition, error) {
 	if err != nil {
 		return Addition{}, err
 	}
-	if err := s.flew(figure); err != nil {
-		return Addition{}, err
-	}
-	return s.intoFlight("a fault of ", joined(
+	add, err := s.intoFlight("a fault of ", joined(
 		"fault", figure, s.One("kind"), s.One("amount"), s.Behind("on", "on"), s.One("as"),
 		s.Behind("at", "at"), s.Behind("by", "by"), quoted(s.One("remark"))))
+	add.Remark = s.withoutRow(figure)
+	return add, err
 }
 
 // figureMeant is the number of the figure that a person names by its label, in capitals
@@ -114,17 +113,19 @@ func sequenceOfFlight(s Scene) string {
 	return sequenceText(f.Sequence)
 }
 
-// flew refuses a figure that the named flight left out: in practice, that is.
-func (s Scene) flew(figure string) error {
+// withoutRow says of a fault that its figure has no row in the named flight: in practice,
+// that is, where a coach may grade some figures and note faults on others. "" where it has.
+func (s Scene) withoutRow(fault string) string {
 	f, err := s.Flight(s.One("flight"))
 	if err != nil {
-		return err
+		return ""
 	}
+	figure, _, _ := strings.Cut(strings.TrimSpace(fault), " ")
 	n, err := strconv.Atoi(figure)
 	if err != nil || f.Sequence == nil || n < 1 || n > len(f.Sequence.Figures) || f.Flew(n) {
-		return nil // else the reader says what is wrong
+		return "" // else the reader says what is wrong
 	}
-	return &Refusal{Text: fmt.Sprintf("figure %d was not flown in %s", n, f.Name)}
+	return fmt.Sprintf("figure %d has no row in %s", n, f.Name)
 }
 
 const reviewLong = `Add a coach's review of the video, apart from the flight: it can stand in a file
@@ -144,7 +145,7 @@ func reviewKind() Kind {
 		Fields: []Field{
 			flight, coachField(),
 			{
-				Name: "fault", Asks: "a fault", Example: "1 timing felt at 1:12", Shape: Words, Optional: true, Repeat: true, Quotes: true, Under: sequenceOfFlight,
+				Name: "fault", Asks: "a fault", Example: "1 timing felt at 1:12", Shape: Words, Optional: true, Repeat: true, Quotes: true, Under: sequenceOfFlight, Doubt: Scene.withoutRow,
 				Help: "FIGURE KIND [AMOUNT] [on CODE] [seen|felt] [at M:SS] [\"remark\"]; at is the place in the video",
 			},
 			videoField(),
@@ -155,15 +156,16 @@ func reviewKind() Kind {
 			if err != nil {
 				return Addition{}, err
 			}
+			var without []string
 			for _, fault := range s.Answers["fault"] {
-				if err := s.flew(strings.Fields(fault)[0]); err != nil {
-					return Addition{}, err
+				if said := s.withoutRow(fault); said != "" && !slices.Contains(without, said) {
+					without = append(without, said)
 				}
 			}
 			var t blockText
 			t.line("review", f.Name, s.Behind("by", "by")).each("fault", s.Answers["fault"])
 			t.each("video", allQuoted(s.Answers["video"])).each("note", allQuoted(s.Answers["note"]))
-			return Addition{Block: t.tidied(), Said: "a review of " + f.Name}, nil
+			return Addition{Block: t.tidied(), Said: "a review of " + f.Name, Remark: strings.Join(without, "\n")}, nil
 		},
 	}
 }
