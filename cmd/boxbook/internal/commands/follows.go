@@ -19,7 +19,7 @@ func (h *logHost) Follows(kind string, l *season.Ledger, v entry.Answers) (strin
 	if kind == "flight" || kind == "practice" {
 		page, err := scoreOf(l, entry.FlightName(v), h.app.width)
 		if said := leftOpen(l, v); said != "" && err == nil {
-			page = strings.TrimRight(page, "\n") + "\n\n" + said
+			page = strings.TrimRight(page, "\n") + "\n\n" + h.app.pasted().in(said)
 		}
 		return page, err
 	}

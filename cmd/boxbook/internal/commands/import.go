@@ -459,7 +459,7 @@ func (a *app) importFlight(l *season.Ledger, flight entry.Answers, o importFlags
 		return hintsByFlag(a.broughtBy(to, err))
 	}
 	if said := leftOpen(result.Ledger, flight); said != "" {
-		fmt.Fprintln(a.err, said)
+		fmt.Fprintln(a.err, a.pasted().in(said))
 	}
 	if said := likeAnother(result, entry.FlightName(flight)); said != "" {
 		fmt.Fprintf(a.err, "%s: warning: %s\n    hint: where the sheet was imported before, nothing is left to do; write it only as another flight's\n", sheet, said)

@@ -72,7 +72,7 @@ func (a *app) sayOpen(l *season.Ledger, v entry.Answers) error {
 		return nil
 	}
 	doc := report.Document{Bare: true}
-	for text := range strings.SplitSeq(said, "\n") {
+	for text := range strings.SplitSeq(a.pasted().in(said), "\n") {
 		doc.Sections = append(doc.Sections, report.Section{Blocks: []report.Block{&report.Paragraph{Text: text}}})
 	}
 	return report.WriteText(a.out, doc, report.TextOptions{Width: a.width})
@@ -112,7 +112,7 @@ func undecidedSaid(f *season.Flight) string {
 	if f.Official != nil {
 		counts = "The flight is undecided by its marks"
 	}
-	return fmt.Sprintf("%s. What decides it, as a line in the flight: %s.", counts, words.ListInWords(open))
+	return fmt.Sprintf("%s. What decides it, as a line in the flight: %s; `boxbook log official --flight %s` adds it.", counts, words.ListInWords(open), f.Name)
 }
 
 // contestsOn are the contests that a day is one of.
