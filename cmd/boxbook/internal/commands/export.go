@@ -188,6 +188,9 @@ func (a *app) runExport(cmd *cobra.Command, args []string) error {
 		if e.flights, err = flightsToExport(l, s, selector); err != nil {
 			return err
 		}
+		if selector == season.LastSelector {
+			a.sayWhose(l, s, e.flights[0])
+		}
 	}
 	a.table = table.Name
 	doc := kind.rows(e)

@@ -29,13 +29,13 @@ func said(t *testing.T, dir string, env map[string]string, args ...string) (code
 func TestWhoseLastFlightIsSaid(t *testing.T) {
 	dir, _ := ledgerIn(t, twoFlewLast)
 	const whose = "last is the flight of milo; ines flew on 2026-04-18 too (--pilot ines)\n"
-	for _, args := range [][]string{{"flight"}, {"flight", "last"}, {"debrief"}, {"whatif", "last", "1=7"}, {"flight", "--format", "json"}} {
+	for _, args := range [][]string{{"flight"}, {"flight", "last"}, {"debrief"}, {"whatif", "last", "1=7"}, {"flight", "--format", "json"}, {"export", "last"}, {"export", "flights", "last", "--format", "json"}} {
 		code, out, err := said(t, dir, nil, args...)
 		require.Equal(t, exitDone, code, err)
 		require.Equal(t, whose, err, args)
 		require.Contains(t, out, "milo")
 	}
-	for _, args := range [][]string{{"flight", "ines"}, {"flight", "--pilot", "ines"}, {"whatif", "ines", "no-zeros"}, {"flight", "2026-04-18/ines"}} {
+	for _, args := range [][]string{{"flight", "ines"}, {"flight", "--pilot", "ines"}, {"whatif", "ines", "no-zeros"}, {"flight", "2026-04-18/ines"}, {"export", "ines", "last"}, {"export"}} {
 		code, out, err := said(t, dir, nil, args...)
 		require.Equal(t, exitDone, code, err)
 		require.Empty(t, err, args)
