@@ -18,7 +18,11 @@ func Drills(d answers.Drills, all bool) report.Document {
 	if len(d.Drills) == 0 {
 		return doc
 	}
-	counts := report.Section{Blocks: []report.Block{tables.DrillTable(d), tables.DrillNotes(d)}}
+	table := tables.DrillTable(d)
+	if all {
+		table = tables.Whole(table)
+	}
+	counts := report.Section{Blocks: []report.Block{table, tables.DrillNotes(d)}}
 	if !all {
 		counts.Blocks = append(counts.Blocks, &report.Paragraph{Text: words.FurtherFromDrills(d), Command: true})
 	}

@@ -183,5 +183,15 @@ func TestDrillTablesLeaveNothingOut(t *testing.T) {
 		assert.NotContains(t, page, "not shown at this width")
 		assert.Regexp(t, `(?m)^ +other faults\ntarget +set +before +since +.*per flight +verdict$`, page)
 	}
+	narrow := func(all bool) string {
+		var out strings.Builder
+		doc := Drills(d, all)
+		require.NoError(t, report.WriteText(&out, doc, report.TextOptions{Width: 60}))
+		return out.String()
+	}
+	drill.Target = "spin-stop"
+	assert.Regexp(t, `(?m)^target +set +before +since +verdict$`, narrow(false), "one table where the terminal is narrow, and the verdict in it")
+	assert.Contains(t, narrow(false), "not shown at this width: other faults per flight")
+	assert.NotContains(t, narrow(true), "not shown at this width")
 	assert.Regexp(t, `(?m)^ +rate +90%\ntarget +set +p +z +fall +faults +within +ratio +from +to$`, all)
 }

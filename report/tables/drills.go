@@ -18,7 +18,7 @@ func DrillTable(d answers.Drills) *report.Table {
 		{Title: words.ColumnSet},
 		{Title: words.ColumnBefore, Align: report.Right},
 		{Title: words.ColumnSince, Align: report.Right},
-		{Title: words.ColumnOthers, Align: report.Right, Wrapped: true, Breaks: true, Min: 12},
+		{Title: words.ColumnOthers, Align: report.Right, Wrapped: true, Breaks: true, Min: 12, Drop: 1},
 		{Title: words.ColumnVerdict, Wrapped: true, Min: 9},
 	}, func(drill answers.Drill) []report.Cell { return drillRow(drill, d.Limits) })
 }
