@@ -48,6 +48,9 @@ func TestSeasonNamesZerosAndPenalties(t *testing.T) {
 	graded := sheet("2026-05-01 ines known", "7 7 7", "0.0 0.0 0.0", "") + sheet("2026-05-09 ines practice", "HZ HZ HZ", "7 7 7", "")
 	assert.Equal(t, "points lost: 2026-06-01 170.00 of the maximum by a zero on figure 2 (about 119 points, 44.1 percentage points, at the mean grade of the other figures); 2026-06-07 100.00 of the maximum by a zero on figure 1 (about 70 points, 25.9 percentage points, at the mean grade of the other figures) and 22.50 by penalty",
 		season2026(graded+sheet("2026-06-01 ines free", "7 7 7", "HZ HZ 6", "")+sheet("2026-06-07 ines free", "HZ HZ HZ", "7 7 7", "  penalty low 20\n  penalty out 2.5\n")))
+	l := testkit.Book(t, lines+sheet("2026-06-01 ines free", "7 7 7", "HZ HZ 6", ""))
+	brief := words.ZerosAndPenalties(answers.SeasonOf(l, season.Selection{Pilot: l.Pilots[0], Season: 2026}).Flights, false)
+	assert.Equal(t, "lost: 2026-06-01 119 (44.1%) vs rest by a zero on figure 2", brief, "not of the maximum, as on the flight's page")
 	assert.Equal(t, "no figure was zeroed in these contest flights, and no penalty is typed", season2026(graded))
 	assert.Empty(t, season2026(sheet("2026-05-09 ines practice", "HZ HZ HZ", "7 7 7", "")))
 }

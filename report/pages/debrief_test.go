@@ -24,7 +24,7 @@ func TestDebriefTellsZerosApart(t *testing.T) {
 	} {
 		l := faultBook(t, "pilot ines\nsequence s\n  1 K 10\n  2 K 12\nflight 2026-04-18 ines known\n  sequence s\n  panel A B C\n  1 7 7 7\n  2 "+marks+"\n")
 		text := textOf(t, Debrief(answers.DebriefOf(l, l.Flights[0])))
-		assert.Contains(t, strings.Join(strings.Fields(text), " "), "figure 2: 120.00 points lost; "+want+"; the reason is not in the ledger", marks)
+		assert.Contains(t, strings.Join(strings.Fields(text), " "), "figure 2: all 120.00 points lost; "+want+"; the reason is not in the ledger", marks)
 	}
 }
 

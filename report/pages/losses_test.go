@@ -110,7 +110,7 @@ func TestTablesSumToTheLoss(t *testing.T) {
 const lostPageText = `Where the points went
 
 352.08 points lost, penalties not included; most on figure 5, unlabelled: 90.00
-(a zero); by family, most on slow rolls: 104.67
+(a zero, against full marks); by family, most on slow rolls: 104.67
 
 by figure
 fig  figure                         lost  share %
@@ -166,7 +166,7 @@ flight 2026-04-18 ines practice
 `
 	data := lostOf(faultBook(t, kestrelBook+flight).Flights[0])
 	page := flatText(t, report.Document{Sections: lostSections(data)})
-	assert.Contains(t, page, "most on figure 3, one and a quarter spin: 140.00 (a zero); by family, most on lines and angles: 80.00 (all of it a zero in figure 3)")
+	assert.Contains(t, page, "most on figure 3, one and a quarter spin: 140.00 (a zero, against full marks); by family, most on lines and angles: 80.00 (all of it a zero in figure 3)")
 	assert.Regexp(t, `3 one and a quarter spin 140\.00 91\.2 █+ a zero 5`, page)
 	assert.Regexp(t, `spins spins 60\.00 39\.1 █+.? all of it a zero in figure 3 `, page)
 	encoded, err := json.Marshal(data.Groups)

@@ -114,7 +114,7 @@ func deductionSaid(d answers.Debrief, p answers.TalkPoint) string {
 // only where somebody noted it.
 func zeroSaid(d answers.Debrief, p answers.TalkPoint) string {
 	line := d.Figures[p.At].Line
-	text := fmt.Sprintf("%s: %s points lost; %s", LineName("", p.Figure), p.Points.Text(PointDecimals), cmp.Or(RulingText(*d.Style, line), zeroMarks(line)))
+	text := fmt.Sprintf("%s: all %s points lost; %s", LineName("", p.Figure), p.Points.Text(PointDecimals), cmp.Or(RulingText(*d.Style, line), zeroMarks(line)))
 	if line.Remark != "" {
 		return text + fmt.Sprintf("; noted: %q", line.Remark)
 	}

@@ -131,14 +131,22 @@ func LostSentence(d *answers.Lost) string {
 	return text
 }
 
-// words say a row: "figure 9, square loop: 42.00", with what of it is a zero.
+// words say a row: "figure 9, square loop: 42.00", with what of it is a zero, and what
+// that of a figure is held against: other pages hold it against the other figures.
 func (r LostRow) words(before string) string {
 	text := fmt.Sprintf("%s: %s", r.named(before), r.Part.Lost.Text(PointDecimals))
-	if zeros := r.Zeros(); zeros != "" {
-		text += " (" + zeros + ")"
+	switch zeros := r.Zeros(); zeros {
+	case "":
+		return text
+	case aZero:
+		return text + " (" + aZero + ", against full marks)"
+	default:
+		return text + " (" + zeros + ")"
 	}
-	return text
 }
+
+// aZero is what a figure's own row says of its zero.
+const aZero = "a zero"
 
 // Zeros says what of a row's loss is a zero, by figure; "" where nothing is. A figure's
 // own row goes without the number.
@@ -148,7 +156,7 @@ func (r LostRow) Zeros() string {
 	case len(zeros) == 0:
 		return ""
 	case len(zeros) == 1 && r.Key == fmt.Sprint(zeros[0].Figure):
-		return "a zero"
+		return aZero
 	case len(zeros) == 1 && zeros[0].Lost.Rat().Cmp(r.Part.Lost.Rat()) == 0:
 		return fmt.Sprintf("all of it a zero in figure %d", zeros[0].Figure)
 	}

@@ -169,7 +169,7 @@ const (
 func PlanSentence(d answers.Plan) string {
 	text := planFamilies(d)
 	if zerosCostMost(d) {
-		text = fmt.Sprintf("Zeros cost most, about %s percentage points per flight: %s zeroed in %s. %s", d.Zeros.Each.Text(1),
+		text = fmt.Sprintf("Zeros cost most, about %s percentage points per flight against its other figures: %s zeroed in %s. %s", d.Zeros.Each.Text(1),
 			Counted(d.Zeros.Figures, "figure was", "figures were"), ofSeveral(d.Zeros.Flights, d.Flights, "flight", "flights"), text)
 	}
 	if len(d.LowFigures) == 0 {

@@ -62,7 +62,7 @@ func TestPlanSaysThatNothingStandsOut(t *testing.T) {
 	d.LowFigures = nil
 
 	d.Flights, d.Zeros = 8, answers.PlanZeros{Figures: 9, Flights: 7, Each: report.Float(1.04)}
-	assert.Equal(t, "Zeros cost most, about 1.0 percentage points per flight: 9 figures were zeroed in 7 of 8 flights. Nothing else"+strings.TrimPrefix(nothing, "Nothing")+gain+"whose only figure may be weaker (a chance of 84%).", words.PlanSentence(d))
+	assert.Equal(t, "Zeros cost most, about 1.0 percentage points per flight against its other figures: 9 figures were zeroed in 7 of 8 flights. Nothing else"+strings.TrimPrefix(nothing, "Nothing")+gain+"whose only figure may be weaker (a chance of 84%).", words.PlanSentence(d))
 	d.Zeros.Each = report.Float(.9)
 	assert.Equal(t, nothing+gain+"whose only figure may be weaker (a chance of 84%).", words.PlanSentence(d), "less than the gain")
 

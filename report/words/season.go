@@ -38,7 +38,7 @@ func VoidFlight(f answers.SeasonLine) string { return "void: " + f.Void }
 // all is asked for also of the maximum. "" where no such flight has marks to tell by.
 func ZerosAndPenalties(flights []answers.SeasonLine, all bool) string {
 	var said []string
-	contests := 0
+	contests, lost := 0, "points lost: "
 	for _, f := range flights {
 		if !f.Enters {
 			continue
@@ -51,7 +51,8 @@ func ZerosAndPenalties(flights []answers.SeasonLine, all bool) string {
 		switch n := len(took); {
 		case n == 0 || !f.ZerosCost.Known():
 		case !all:
-			took = []string{fmt.Sprintf("%s (%s%%) by %s", f.ZerosCost.Text(0), f.ZerosPercent.Text(1), zeroedFigures(f))}
+			lost = "lost: " // with what a zero is held against, there is room for no more
+			took = []string{fmt.Sprintf("%s (%s%%) vs rest by %s", f.ZerosCost.Text(0), f.ZerosPercent.Text(1), zeroedFigures(f))}
 		default:
 			took[n-1] += fmt.Sprintf(" (about %s points, %s percentage points, at the mean grade of the other figures)", f.ZerosCost.Text(0), f.ZerosPercent.Text(1))
 		}
@@ -68,7 +69,7 @@ func ZerosAndPenalties(flights []answers.SeasonLine, all bool) string {
 	case len(said) == 0:
 		return "no figure was zeroed in these contest flights, and no penalty is typed"
 	default:
-		return "points lost: " + strings.Join(said, "; ")
+		return lost + strings.Join(said, "; ")
 	}
 }
 
