@@ -260,9 +260,9 @@ func (g gateFacts) zeroChance(risk float64) string {
 	if g.tooFewForChance() {
 		return "; too few flights to tell the chance of one in the next"
 	}
-	said := "; chance of a zero in the next flight: " + share(risk) + g.zeroBasis()
+	said := "; chance of one in the next flight: " + share(risk) + g.zeroBasis()
 	if bound := g.fact(code.ZeroBound).Number; bound.Known() {
-		said = fmt.Sprintf("; chance of a zero in the next flight: %s (none counted in %s, up to %s of figures not ruled out)",
+		said = fmt.Sprintf("; chance of one in the next flight: %s (none in %s, up to %s of figures possible)",
 			share(risk), flightsAt(g.fact(code.ZerosOf)), share(bound.Float64()))
 	}
 	return said

@@ -189,5 +189,5 @@ func TestLevelInShortHasItsDay(t *testing.T) {
 // Where no zero was seen, how many of the figures may have one stands beside the chance.
 func TestZeroChanceInShort(t *testing.T) {
 	book := readyHead + readyFlights("2026-11-01", "7", "6.5", "7.5", "7", "6.5", "8")
-	assert.Contains(t, evidenceOn(t, book, "2026-11-25", "zeros").Brief, "(none counted in 6 flights, up to 10% of figures not ruled out)")
+	assert.Contains(t, evidenceOn(t, book, "2026-11-25", "zeros").Brief, "(none in 6 flights, up to 10% of figures possible)")
 }
