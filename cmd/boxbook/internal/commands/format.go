@@ -46,6 +46,9 @@ func (a *app) settleFormat(cmd *cobra.Command, known []string) error {
 		return nil
 	case a.format != "":
 		return &usageError{text: fmt.Sprintf("--format %q is not one of %s", a.format, strings.Join(known, ", "))}
+	case isFolder(a.output) && slices.Contains(known, bookletFormat):
+		a.format = bookletFormat
+		return nil
 	case ending == "":
 		a.format = known[0]
 		return nil

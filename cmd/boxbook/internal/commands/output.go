@@ -105,8 +105,20 @@ func writeOutput(path string, data []byte) error {
 	}
 }
 
-// outputMode is that of a new file, before the user's mask.
-const outputMode = 0o644
+// The modes of a new file and of a new folder, before the user's mask.
+const (
+	outputMode = 0o644
+	folderMode = 0o755
+)
+
+// isFolder reports whether an output is to be a folder: it is one, or ends like one.
+func isFolder(path string) bool {
+	if path != "" && os.IsPathSeparator(path[len(path)-1]) {
+		return true
+	}
+	info, err := os.Stat(path)
+	return path != stdinName && err == nil && info.IsDir()
+}
 
 func replaceFile(path string, data []byte) error {
 	path, err := filepath.EvalSymlinks(path)

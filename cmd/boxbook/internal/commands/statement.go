@@ -1,7 +1,11 @@
 package commands
 
 import (
+	"errors"
 	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
 
 	"github.com/spf13/cobra"
 
@@ -25,14 +29,15 @@ share of it and what they paid, what is carried out, and what they pay to whom
 to be even. The balances and payments are those of boxbook year.
 
 all is a page for everybody with a line in the year or an open balance; in an
-html file each begins a new printed page. club is the club's cash book: what
-came in and went out, the running balance, and each count of what is in hand
-with its difference, to tick off against the bank.
+html file each begins a new printed page, and with a folder for -o, such as
+mail/, each has a file of its own in it to send: mail/ines-2026.html. club is
+the club's cash book: what came in and went out, the running balance, and each
+count of what is in hand with its difference, to tick off against the bank.
 
 YEAR is the club's year. If YEAR is omitted, it is the latest year with an
 entry. WHO may be omitted if $BOXBOOK_PILOT names a pilot. --fewest and --in
 find the payments as boxbook year does.`,
-		Example:           "  boxbook statement ines\n  boxbook statement all 2026 -o statements.html\n  boxbook statement club --format csv",
+		Example:           "  boxbook statement ines\n  boxbook statement all 2026 -o statements.html\n  boxbook statement all 2026 -o mail/\n  boxbook statement club --format csv",
 		Args:              arguments(cobra.MaximumNArgs(2)),
 		ValidArgsFunction: behind(a.offer(proposeStatements), a.offer(proposeYears)),
 		RunE:              func(_ *cobra.Command, args []string) error { return a.runStatement(args, how) },
@@ -86,11 +91,41 @@ func (a *app) runStatement(args []string, how answers.Settling) error {
 		d.Warned = answers.WarnedOf(l, year, a.found)
 		doc = pages.Statements
 	}
-	err = a.show(doc(d), []report.Choice{{Key: "party", Value: who, Words: named}, {Key: "year", Value: year, Words: words.YearChosen(year)}})
+	if isFolder(a.output) {
+		err = a.statementsApart(d)
+	} else {
+		err = a.show(doc(d), statementChosen(who, named, year))
+	}
 	if first := words.LookFirst(d.Warned.PagesOf(d.Statements)); err == nil && a.output != "" && first != "" {
 		fmt.Fprintf(a.err, "before mailing, %s: %s\n", first, a.pasted().in("boxbook check"))
 	}
 	return err
+}
+
+// statementChosen is what a page of statements says was asked for.
+func statementChosen(who, named string, year int) []report.Choice {
+	return []report.Choice{{Key: "party", Value: who, Words: named}, {Key: "year", Value: year, Words: words.YearChosen(year)}}
+}
+
+// statementsApart writes each statement as a file of its own into a folder, which is
+// made where it is not there: the page that a command for it alone makes.
+func (a *app) statementsApart(d answers.Statements) error {
+	format, _ := report.FormatNamed(a.format)
+	folder := a.output
+	defer func() { a.output = folder }()
+	if err := os.Mkdir(folder, folderMode); err != nil && !errors.Is(err, fs.ErrExist) {
+		return &fileError{"make " + folder, err}
+	}
+	all := d.Statements
+	d.Warned = nil
+	for i, s := range all {
+		d.Statements = all[i : i+1]
+		a.output = filepath.Join(folder, fmt.Sprintf("%s-%d%s", s.Party, d.Year, format.Ending))
+		if err := a.show(pages.Statement(d), statementChosen(s.Party, "", d.Year)); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // statementWords settles who and which year are meant: handles begin with a letter,
