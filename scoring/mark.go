@@ -80,6 +80,9 @@ func (m Mark) FigureOnly() bool {
 	return m.Kind == HardZero || m.Kind == ConfirmedHardZero || m.Kind == PerceptionZero
 }
 
+// confirms reports whether the mark is the other, a hard zero, confirmed.
+func (m Mark) confirms(other Mark) bool { return m.Kind == ConfirmedHardZero && other.Kind == HardZero }
+
 // numeric reports whether the mark is a number as it stands: a grade or a
 // perception zero.
 func (m Mark) numeric() bool { return m.Kind == Grade || m.Kind == PerceptionZero }

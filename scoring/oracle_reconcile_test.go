@@ -17,7 +17,8 @@ import (
 
 // slipClasses are the classes of explanations, in the order of the printed lists.
 var slipClasses = []string{
-	oracle.SlipPenalty, oracle.SlipRules, oracle.SlipTotal, oracle.SlipMark, oracle.SlipJudge, oracle.SlipK, oracle.SlipRows, oracle.SlipMarks,
+	oracle.SlipPenalty, oracle.SlipRules, oracle.SlipZero, oracle.SlipTotal, oracle.SlipMark, oracle.SlipJudge, oracle.SlipFigure, oracle.SlipK,
+	oracle.SlipRows, oracle.SlipMarks,
 }
 
 // TestReconcileEqualsOracle: everything that explains a printed total by the
@@ -34,13 +35,18 @@ func TestReconcileEqualsOracle(t *testing.T) {
 			rng := rand.New(rand.NewPCG(*oracleSeed, uint64(1000+part)))
 			met := map[string]int{}
 			for n := range sheets {
-				sheet := sheetForSlips(rng)
 				class := slipClasses[n%len(slipClasses)]
+				sheet := sheetForSlips(rng)
+				for class == oracle.SlipZero && !confirmsOne(sheet) {
+					sheet = sheetForSlips(rng)
+				}
 				if units, ok := slipTotal(rng, sheet, class, n%3); ok {
 					compareSlips(t, sheet, units, n%3, met)
 				}
 			}
 			assert.Greater(t, met[oracle.SlipPenalty], 0)
+			assert.Greater(t, met[oracle.SlipZero], 0)
+			assert.Greater(t, met[oracle.SlipFigure], 0)
 			assert.Greater(t, met[oracle.SlipRows], 0)
 			assert.Greater(t, met[oracle.SlipTotal], 0)
 		})
@@ -56,6 +62,12 @@ func sheetForSlips(rng *rand.Rand) oracle.Sheet {
 			return sheet
 		}
 	}
+}
+
+// confirmsOne reports whether confirming a hard zero would change a sheet's points.
+func confirmsOne(sheet oracle.Sheet) bool {
+	own := oracle.Score(sheet).Points
+	return slices.ContainsFunc(oracle.Candidates(sheet, oracle.SlipZero, 2), func(c oracle.Candidate) bool { return c.Points.Cmp(own) != 0 })
 }
 
 // slipTotal draws what a change of a class would print, or now and then a
@@ -144,6 +156,8 @@ func saidSlips(sheet scoring.Sheet, r scoring.Reconciliation) map[string][]strin
 			for _, c := range e.Cells {
 				add(e.Kind, "mark %d %s %s", lineOf(sheet, c.Line, c.Figure), c.Judge, c.Would)
 			}
+		case scoring.KindZero, scoring.KindFigure:
+			add(e.Kind, "%s %d", e.Kind, lineOf(sheet, e.Line, e.Figure))
 		case scoring.KindK:
 			add(e.Kind, "k %d %d", lineOf(sheet, e.Line, e.Figure), e.K)
 		case scoring.KindJudge:

@@ -257,6 +257,22 @@ var faults = []fault{
 		old: "-1 // first of its class", new: "1 // first of its class",
 	},
 	{
+		name: "a hard zero confirmed where none was given", file: "reconcile_zero.go", test: reconcileTest,
+		old: "holds(line.Marks, HardZero) != (kind == KindZero)", new: "false",
+	},
+	{
+		name: "weighted lines left out as figures", file: "reconcile_zero.go", test: reconcileTest,
+		old: "line.Kind != Figure || assumed", new: "assumed",
+	},
+	{
+		name: "a figure left out of judges' totals that all agree", file: "reconcile_zero.go", test: "TestReconcileFigureJudgeTotals",
+		old: "!slices.Contains(s.sheets, true)", new: "false",
+	},
+	{
+		name: "a confirmed zero among undecided rulings", file: "reconcile_zero.go", test: "TestReconcileZeroOfUndecided",
+		old: "s.rulings != nil && s.rulings[i] != NoDecision", new: "false",
+	},
+	{
 		name: "rows of weighted lines swapped", file: "reconcile_rows.go", test: reconcileTest,
 		old: "sheet.Lines[i-1].Kind == Figure && sheet.Lines[i].Kind == Figure", new: "sheet.Lines[i-1].Kind == Figure",
 	},

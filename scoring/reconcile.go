@@ -38,12 +38,16 @@ const (
 	KindRules ExplanationKind = "rules"
 	// KindPenalty: a penalty deducted that the sheet does not have.
 	KindPenalty ExplanationKind = "penalty"
+	// KindZero: a hard zero of some judges confirmed, so that the figure is zero.
+	KindZero ExplanationKind = "zero"
 	// KindTotal: the printed total itself mistyped.
 	KindTotal ExplanationKind = "total"
 	// KindMark: one mark misread.
 	KindMark ExplanationKind = "mark"
 	// KindJudge: one judge's sheet left out of the mean.
 	KindJudge ExplanationKind = "judge"
+	// KindFigure: one figure left out of the sum.
+	KindFigure ExplanationKind = "figure"
 	// KindK: the K of one line mistyped.
 	KindK ExplanationKind = "k"
 	// KindRows: the rows of two neighbouring figures swapped.
@@ -226,8 +230,8 @@ type CellChange struct {
 // Reconcile compares a printed total with the score of a sheet and, where they
 // disagree, searches for what would explain the difference to the precision
 // typed: a missing sheet, a penalty that the sheet does not have, another
-// setting of the rules, the total itself mistyped, one mark misread, a sheet left out, a K mistyped, rows
-// swapped, and only where none of these is found, two marks misread by half a
+// setting of the rules, a hard zero confirmed, the total itself mistyped, one mark misread, a sheet or a
+// figure left out, a K mistyped, rows swapped, and only where none of these is found, two marks misread by half a
 // point each. The explanations stand in this order, a mark far from
 // what the other judges gave behind all others. Where judges' totals were typed, marks
 // are searched on the sheets alone that differ in either reading. Marks of one row swapped
@@ -292,9 +296,11 @@ func explain(sheet Sheet, score Score, printed Printed) ([]Explanation, int) {
 	for _, s := range searches {
 		found = append(found, s.unknownPenalty()...)
 		found = append(found, s.rules()...)
+		found = append(found, s.confirmedZeros()...)
 		found = append(found, s.mistypedTotal()...)
 		found = append(found, s.oneMark()...)
 		found = append(found, s.oneSheet()...)
+		found = append(found, s.leftOutFigures()...)
 		found = append(found, s.oneK()...)
 		found = append(found, s.swappedRows()...)
 	}

@@ -122,7 +122,7 @@ func (r reader) apply(t *testing.T, e Explanation) []*big.Rat {
 		}
 	}
 	switch e.Kind {
-	case KindMark:
+	case KindMark, KindZero:
 		var out []*big.Rat
 		for _, cell := range e.Cells {
 			out = append(out, r.changed(t, sheet, cell).Score().Points)
@@ -149,6 +149,9 @@ func (r reader) apply(t *testing.T, e Explanation) []*big.Rat {
 			out = append(out, r.changed(t, sheet, e.Cells[k], e.Cells[k+1]).Score().Points)
 		}
 		return out
+	case KindFigure:
+		at := r.line(t, e.Line, e.Figure)
+		sheet.Lines = append(sheet.Lines[:at], sheet.Lines[at+1:]...)
 	case KindK:
 		sheet.Lines[r.line(t, e.Line, e.Figure)].K = e.K
 	case KindJudge:

@@ -13,6 +13,10 @@ func brief(e Explanation) string {
 		KindK: func(e Explanation) string {
 			return fmt.Sprintf("%s %d for %d", briefLine(e.Line, e.Figure), e.K, e.WasK)
 		},
+		KindZero: func(e Explanation) string {
+			return fmt.Sprintf("%s %s", briefLine(e.Line, e.Figure), briefJudges(e.Cells))
+		},
+		KindFigure: func(e Explanation) string { return briefLine(e.Line, e.Figure) },
 		KindPenalty: func(e Explanation) string {
 			return fmt.Sprintf("%d, %d each", e.Extra, e.PerJudge)
 		},

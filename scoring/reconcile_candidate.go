@@ -43,8 +43,10 @@ type cellChange struct {
 func (c candidate) apply(sheet Sheet) Sheet {
 	sheet = withRulings(sheet, c.rulings)
 	switch c.kind {
-	case KindMark:
+	case KindMark, KindZero:
 		setMark(sheet.Lines, c.cells[0])
+	case KindFigure:
+		sheet.Lines[c.line].Marks = zeroedMarks(sheet.Lines[c.line].Marks)
 	case KindMarks:
 		setMark(sheet.Lines, c.cells[0])
 		setMark(sheet.Lines, c.partner())

@@ -23,6 +23,8 @@ func explainedCases(t *testing.T) []explainedCase {
 	three := Sheet{Judges: 3, Lines: []Line{row(t, Figure, 11, "7 7.5 8"), row(t, Figure, 13, "8 6.5 7"), row(t, Figure, 17, "9 8 8.5")}}
 	weighted := Sheet{Judges: 1, Lines: []Line{row(t, Figure, 10, "7"), row(t, Positioning, 31, "8")}}
 	top := Sheet{Judges: 2, Lines: []Line{row(t, Figure, 11, "9.5 9.5"), row(t, Figure, 17, "10 10")}}
+	zero := Sheet{Judges: 5, Lines: []Line{row(t, Figure, 18, "6 HZ 6.5 5.5 6"), row(t, Figure, 10, "8 7.5 7.5 7.5 8")}}
+	chz := Sheet{Judges: 5, Lines: []Line{row(t, Figure, 18, "6 CHZ 6.5 5.5 6"), row(t, Figure, 10, "8 7.5 7.5 7.5 8")}}
 	six := Sheet{Judges: 6, Style: Style{DropExtremes: true}, Lines: []Line{
 		row(t, Figure, 12, "5 6 7 8 8 9"), row(t, Figure, 20, "8 8 8 8 8 8"),
 	}}
@@ -34,7 +36,11 @@ func explainedCases(t *testing.T) []explainedCase {
 			"mark 5 AV for 8.0 A",
 			"mark 5 7.0 for AV B",
 		}, "716.58", KindMark, 3},
-		{checkFlight(t), []string{"mark 2 HZ for 7.5 A C"}, "598.08", KindMark, 2},
+		{checkFlight(t), []string{"zero 2 B", "mark 2 HZ for 7.5 A C"}, "598.08", KindZero, 2},
+		// One hard zero of five, filled with 6.0 at K 18; figure 2 at 7.7 at K 10.
+		{zero, []string{"zero 1 B"}, "77.00", KindZero, 0},
+		{zero, []string{"figure 2"}, "108.00", KindFigure, 0},
+		{chz, []string{"mark 1 AV for CHZ B", "mark 1 6.0 for CHZ B"}, "185.00", KindMark, 1},
 		// One judge: nothing on the sheet and 78 points at the office.
 		{single, []string{"mark 2 6.5 for - A"}, "321", KindMark, 1},
 		{single, []string{

@@ -82,6 +82,8 @@ func (r *reach) addAll(kind ExplanationKind) {
 		r.addPenalties()
 	case KindRules:
 		r.addRules()
+	case KindZero, KindFigure:
+		r.eachZeroed(kind, r.addLine)
 	case KindTotal:
 		r.addTotals()
 	case KindMark:
@@ -91,7 +93,7 @@ func (r *reach) addAll(kind ExplanationKind) {
 			r.addSheet(withoutJudge(r.sheet, j))
 		}
 	case KindK:
-		r.eachK(func(i int, line Line) { r.addLines(i, line) })
+		r.eachK(r.addLine)
 	case KindRows:
 		r.addRows()
 	case KindMarks:
@@ -143,6 +145,8 @@ func (r *reach) addLines(i int, lines ...Line) {
 		r.addUnits(raw, func() *big.Rat { return r.rawWith(i, lines...) })
 	}
 }
+
+func (r *reach) addLine(i int, line Line) { r.addLines(i, line) }
 
 func (r *reach) addSheet(sheet Sheet) {
 	if raw, decided := sheetUnits(sheet); decided {

@@ -37,7 +37,7 @@ func (c candidate) explanation(sheet Sheet, printed Printed) Explanation {
 		Penalty: c.penalty, Deducted: c.deducted, Part: c.part, Rulings: c.rulings, Contradicts: c.contradicts, All: c.all, Unlikely: c.unlikely,
 	}
 	switch c.kind {
-	case KindMark, KindMarks, KindK, KindRows:
+	case KindMark, KindMarks, KindK, KindRows, KindZero, KindFigure:
 		e.Line, e.Figure = sheet.Lines[c.line].Kind, printed.number(sheet.Lines, c.line)
 	case KindJudge:
 		e.Judge = printed.judge(c.judge)

@@ -12,9 +12,10 @@ func classes() [][]ExplanationKind {
 	return [][]ExplanationKind{
 		{KindSheet},
 		{KindPenalty, KindRules},
+		{KindZero},
 		{KindTotal},
 		{KindMark},
-		{KindJudge, KindK},
+		{KindJudge, KindFigure, KindK},
 		{KindRows},
 		{KindMarks},
 	}
@@ -32,6 +33,7 @@ const (
 	sizeOfPenalty      = -1 // first of its class
 	sizeOfRuledPenalty = 1
 	sizeOfSheet        = 2 // a sheet that was not entered
+	sizeOfFigure       = 2 // a figure that was not entered, or counted as nothing
 	sizeOfPair         = 2 // two half points
 	sizeOfRows         = 2 // two rows of one sheet
 	sizeOfAllRows      = 3 // two rows of all sheets
@@ -45,6 +47,8 @@ func sizeOfMark(was, would Mark) int {
 		return max(step, -step)
 	case was.Kind == Absent:
 		return 1 // the sheet in hand lacks the mark that the office has
+	case was.confirms(would) || would.confirms(was):
+		return 2 // the same zero, said with and without the jury
 	default:
 		return 3
 	}

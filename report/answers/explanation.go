@@ -12,9 +12,10 @@ type Explanation struct {
 	// Kind is where the slip would be: ExplainedBy...
 	Kind string `json:"kind"`
 	Text string `json:"text"`
-	// Line and Figure are the line of kinds mark, k, rows and marks (the first of
-	// two): figure, positioning or harmony. Cells of kind rows are the two marks of
-	// any one judge, or where AllSheets says so those of all judges together.
+	// Line and Figure are the line of kinds zero, mark, figure, k, rows and marks (the
+	// first of two): figure, positioning or harmony. Cells of kind rows are the two marks of
+	// any one judge, or where AllSheets says so those of all judges together; of kind zero
+	// the hard zeros, any one of which confirmed will do.
 	Line      string       `json:"line,omitempty"`
 	Figure    int          `json:"figure,omitempty"`
 	Cells     []CellChange `json:"cells,omitempty"`
@@ -62,9 +63,11 @@ const (
 	ExplainedBySheet   = string(scoring.KindSheet)
 	ExplainedByRules   = string(scoring.KindRules)
 	ExplainedByPenalty = string(scoring.KindPenalty)
+	ExplainedByZero    = string(scoring.KindZero)
 	ExplainedByTotal   = string(scoring.KindTotal)
 	ExplainedByMark    = string(scoring.KindMark)
 	ExplainedByJudge   = string(scoring.KindJudge)
+	ExplainedByFigure  = string(scoring.KindFigure)
 	ExplainedByK       = string(scoring.KindK)
 	ExplainedByRows    = string(scoring.KindRows)
 	ExplainedByMarks   = string(scoring.KindMarks)
@@ -135,7 +138,7 @@ func explanationsOf(f *season.Flight, explanations []scoring.Explanation) []Expl
 		switch e.Kind {
 		case scoring.KindTotal:
 			data.Total = report.Exact(e.Total.Rat())
-		case scoring.KindMark, scoring.KindMarks, scoring.KindK, scoring.KindRows:
+		case scoring.KindMark, scoring.KindMarks, scoring.KindK, scoring.KindRows, scoring.KindZero, scoring.KindFigure:
 			data.Line = e.Line.String()
 		}
 		for _, line := range e.Without {

@@ -67,6 +67,10 @@ func explanationPhrase(d answers.Flight, e answers.Explanation) string {
 	switch e.Kind {
 	case answers.ExplainedByPenalty:
 		return unknownPenaltyPhrase(e)
+	case answers.ExplainedByZero:
+		return "a hard zero confirmed for " + LineName(e.Line, e.Figure) + ", CHZ instead of HZ from " + AnyInWords(judgesOf(e.Cells)) + ", gives"
+	case answers.ExplainedByFigure:
+		return LineName(e.Line, e.Figure) + " left out of the sum, or counted as 0, gives"
 	case answers.ExplainedByTotal:
 		return totalPhrase(d, e)
 	case answers.ExplainedByRows:

@@ -36,7 +36,7 @@ func TestExplanationText(t *testing.T) {
 		{sheet{rows: checkRows}, "716.58", []string{
 			"half a point lower on figure 5 from A or C gives", "AV instead of 8.0 on figure 5 from A gives", "7.0 instead of AV on figure 5 from B gives",
 		}},
-		{sheet{rows: checkRows}, "598.08", []string{"HZ instead of the grade on figure 2 from A or C gives"}},
+		{sheet{rows: checkRows}, "598.08", []string{"a hard zero confirmed for figure 2, CHZ instead of HZ from B, gives", "HZ instead of the grade on figure 2 from A or C gives"}},
 		{sheet{rows: []string{"21: 7", "12: -", "12: 8"}, more: []string{"resolve 2 zero"}}, "321", []string{"6.5 instead of - on figure 2 from A gives"}},
 		{dropping, "241.00", []string{
 			"at least 2 points lower on figure 1 from C (5.0 or lower instead of 7.0) gives",

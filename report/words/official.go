@@ -375,9 +375,11 @@ func coincidenceText(o *answers.Official) string {
 var classesSaid = map[string]string{
 	answers.ExplainedByPenalty: "a penalty",
 	answers.ExplainedByRules:   "another rule",
+	answers.ExplainedByZero:    "a confirmed zero",
 	answers.ExplainedByTotal:   "a mistyped total",
 	answers.ExplainedByMark:    "a single misread mark",
 	answers.ExplainedByJudge:   "a sheet left out",
+	answers.ExplainedByFigure:  "a figure left out",
 	answers.ExplainedByK:       "another K",
 	answers.ExplainedByRows:    "swapped rows",
 	answers.ExplainedByMarks:   "two misread marks",

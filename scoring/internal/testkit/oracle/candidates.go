@@ -9,6 +9,8 @@ import (
 const (
 	SlipRules   = "rules"   // another setting, a weighted line left out, a penalty counted otherwise
 	SlipPenalty = "penalty" // a penalty that the sheet does not have
+	SlipZero    = "zero"    // a hard zero of some judges confirmed by the jury
+	SlipFigure  = "figure"  // a figure that counts nothing
 	SlipTotal   = "total"   // two digits of the printed total changed over
 	SlipMark    = "mark"    // one mark misread
 	SlipJudge   = "judge"   // one sheet left out
@@ -33,6 +35,10 @@ func Candidates(sheet Sheet, class string, places int) []Candidate {
 		return rulesCandidates(sheet)
 	case SlipPenalty:
 		return penaltyCandidates(sheet)
+	case SlipZero:
+		return zeroCandidates(sheet)
+	case SlipFigure:
+		return figureCandidates(sheet)
 	case SlipTotal:
 		return totalCandidates(sheet, places)
 	case SlipMark:
@@ -159,6 +165,37 @@ func judgeCandidates(sheet Sheet) []Candidate {
 			other.Lines[i].Marks = append(line.Marks[:judge:judge], line.Marks[judge+1:]...)
 		}
 		t.sheet(other, "judge %d", judge)
+	}
+	return t.list
+}
+
+// A figure with a hard zero, not confirmed yet: the jury confirms the first.
+func zeroCandidates(sheet Sheet) []Candidate {
+	t := &tried{class: SlipZero}
+	for i, line := range sheet.Lines {
+		for judge, mark := range line.Marks {
+			if mark == HardZero && !line.Weighted {
+				other := copied(sheet)
+				other.Lines[i].Marks[judge] = ConfirmedHardZero
+				t.sheet(other, "zero %d", i)
+				break
+			}
+		}
+	}
+	return t.list
+}
+
+// A figure without a hard zero whose points are not in the sum; its K stays in the
+// maximum.
+func figureCandidates(sheet Sheet) []Candidate {
+	t := &tried{class: SlipFigure}
+	for i, line := range sheet.Lines {
+		if line.Weighted || count(line.Marks, HardZero) > 0 {
+			continue
+		}
+		without := sheet
+		without.Lines = append(append([]Line{}, sheet.Lines[:i]...), sheet.Lines[i+1:]...)
+		t.sheet(without, "figure %d", i)
 	}
 	return t.list
 }

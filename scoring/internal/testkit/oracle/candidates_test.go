@@ -31,6 +31,8 @@ func TestCandidates(t *testing.T) {
 		{SlipMark, "mark 1 0 HZ", "none"},       // one of two: undecided
 		{SlipMark, "mark 1 0 AV", "205.00"},
 		{SlipJudge, "judge 0", "210.00"},
+		{SlipFigure, "figure 1", "75.00"},
+		{SlipZero, "zero 1", "none"},
 		{SlipK, "k 1 12", "150.00"},
 		{SlipMarks, "marks 0 +1 and 3 -1", "197.50"},
 		{SlipMarks, "marks 0 +1 and 1 +1", "205.00"},
@@ -39,6 +41,9 @@ func TestCandidates(t *testing.T) {
 	}
 	equal(t, "none", pointsOf(t, twoFigures(), SlipTotal, "total"), "020.00 is not typed for 200.00")
 	equal(t, "200.50", pointsOf(t, Sheet{Judges: 1, Style: panelMean, Lines: []Line{figure(41, "5.0")}}, SlipTotal, "total"), "205.00")
+	one := Sheet{Judges: 3, Style: panelMean, Lines: []Line{figure(10, "7.0 8.0 6.0"), figure(20, "6.0 HZ 7.0")}}
+	equal(t, "70.00", pointsOf(t, one, SlipZero, "zero 1"), "one of three was filled")
+	equal(t, "none", pointsOf(t, one, SlipFigure, "figure 1"), "that is a confirmed zero")
 	five := Sheet{Judges: 5, Style: panelMean, Lines: []Line{figure(10, "7.0 7.0 7.0 7.0 7.0")}}
 	equal(t, "none", pointsOf(t, five, SlipPenalty, "penalty 7"), "no multiple of 5")
 	equal(t, 14, len(Candidates(five, SlipPenalty, 2)), "5 to the whole 70")
