@@ -10,43 +10,27 @@ import (
 
 // findTenths settles whether the sheet's grades lack their point: 85 for 8.5.
 // They do where at least half of its numbers are such that nothing else could be
-// meant by them, or where none has its point. A whole number to 10 is that grade; but
-// where nothing else is a whole grade, or 70 is written for 7.0 besides, nobody can know
-// of a 10 whether it is 10 or 1.0, nor of a 5 among tenths alone.
+// meant by them, or where none has its point. A whole number to 10 is that grade, but
+// for those in doubt.
 func (s *sheet) findTenths(cells []place) {
-	without, numbers, below, points, grades, round := 0, 0, 0, 0, false, false
+	var counted scoring.Tenths
 	for _, p := range cells {
-		value, decimals, ok := number(p.cell)
-		switch {
-		case !ok:
-			continue
-		case isTenths(p.cell):
-			without++
-			round = round || value < 100 && int(value)%10 == 0
-		case beginsWithZero(p.cell):
-			if value > 0 {
-				below++
-			}
-		case decimals > 0:
-			points++
-			grades = true
-		case value != 0 && value != 5 && value != 10:
-			grades = true
+		if value, decimals, ok := number(p.cell); ok {
+			counted.Count(tenthsText(p.cell), value, decimals)
 		}
-		numbers++
 	}
-	if below > 0 {
-		s.note("", "%s 05: read as 0.5", display.Counted(below, "mark is", "marks are"))
+	if counted.Below > 0 {
+		s.note("", "%s 05: read as 0.5", display.Counted(counted.Below, "mark is", "marks are"))
 	}
-	s.tenths = without > 0 && (2*without >= numbers || points == 0)
+	without := counted.Without
+	s.tenths = without > 0 && (2*without >= counted.Numbers || counted.Points == 0)
 	if !s.tenths {
 		s.foldAboveTen(cells)
 		return
 	}
 	var doubt []place
 	for _, p := range cells {
-		text := plain(p.cell.Text)
-		if text == "10" && (!grades || round) || text == "5" && !grades {
+		if counted.InDoubt(plain(p.cell.Text)) {
 			doubt = append(doubt, p)
 		}
 	}
@@ -64,6 +48,14 @@ func isTenths(c Cell) bool {
 func beginsWithZero(c Cell) bool {
 	_, ok := withoutPoint(c)
 	return ok && plain(c.Text)[0] == '0'
+}
+
+// tenthsText is the number of a cell where it may lack its point, else "".
+func tenthsText(c Cell) string {
+	if _, ok := withoutPoint(c); !ok {
+		return ""
+	}
+	return plain(c.Text)
 }
 
 // withoutPoint is the grade of a cell that lacks its point.
@@ -85,10 +77,7 @@ func (s *sheet) tellTenths(without int, doubt []place) {
 	if n := len(doubt) - 1; n > 0 {
 		also = fmt.Sprintf(" (and %d more such)", n)
 	}
-	once, plainly := "1.0", "10.0"
-	if plain(p.cell.Text) == "5" {
-		once, plainly = "0.5", "5.0"
-	}
+	once, plainly := scoring.EitherGrade(plain(p.cell.Text))
 	for _, d := range doubt {
 		s.doubtful[s.cellName(d.cell.Column, d.row)] = true
 	}

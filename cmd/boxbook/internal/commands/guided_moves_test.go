@@ -101,7 +101,7 @@ func TestRulingsFollowTheirFigures(t *testing.T) {
 	k.answer(" 3  K 8   spin: 5 5", "")
 	k.answer("positioning: ", "6 6")
 	k.answer("a penalty", "")
-	k.answer("a ruling of the chief judge, such as 1 zero, or Enter for none: 2 fill", "")
+	k.answer("a ruling of the chief judge, such as 2 zero, or Enter for none: 2 fill", "")
 	k.answer("a ruling of the chief judge, or Enter for no more: ", "")
 	for _, question := range []string{"the official", "the place", "the field", "a video", "a note"} {
 		k.answer(question, "")
@@ -140,7 +140,7 @@ func TestRulingsOfAFlagAreHeldAgainstTheMarksAgain(t *testing.T) {
 	k.answer(" 3  K 8   spin: 7 7", "")
 	k.answer("positioning: ", "7 7")
 	k.answer("a penalty", "")
-	k.expect("a ruling of the chief judge, such as 1 zero, or Enter for none: 1 zero")
+	k.expect("a ruling of the chief judge, such as 2 zero, or Enter for none: 1 zero")
 	k.key("\x03")
 	k.exit()
 }

@@ -327,11 +327,11 @@ func TestMarksWithoutAPoint(t *testing.T) {
 	k.answer(" 1  K 10  loop: ", "8 75 65 72")
 	k.expect("grade 72 is above 10")
 	k.answer(" 1  K 10  loop: ", "05 75 65 7")
-	k.answer(" 2  K 12  roll: ", "10 100 15 00")
+	k.answer(" 2  K 12  roll: ", "10.0 100 15 00")
 	k.nothingMore()
 	k.answer("write it?", "yes")
 	require.Equal(t, exitDone, k.exit())
-	require.Contains(t, textOf(t, path), "  1            0.5  7.5  6.5  7\n  2            10   10   1.5  0\n")
+	require.Contains(t, textOf(t, path), "  1            0.5   7.5  6.5  7\n  2            10.0  10   1.5  0\n")
 }
 
 // TestAPastedTabIsASpace takes what is copied out of a spreadsheet: cells with tabs

@@ -3,9 +3,11 @@ package entry
 import (
 	"errors"
 	"fmt"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 	"unicode"
 
 	"boxbook/season"
@@ -211,8 +213,8 @@ func meantBy(problem, answer string) string {
 	if strings.HasSuffix(problem, rightAgain) {
 		return answer
 	}
-	if _, date, found := strings.Cut(problem, "; write "); found && isDate(date) {
-		return date
+	if _, text, found := strings.Cut(problem, couldBe); found && (isDate(text) || numberedJudges(answer) == problem) {
+		return text
 	}
 	_, names, found := strings.Cut(problem, "; did you mean ")
 	quoted, err := strconv.QuotedPrefix(names)
@@ -465,11 +467,16 @@ func errorTexts(list ledger.List) []string {
 
 // said is what a diagnostic says, without where.
 func said(d ledger.Diagnostic) string {
+	message := firstThere().ReplaceAllString(d.Message, "")
 	if d.Hint == "" {
-		return d.Message
+		return message
 	}
-	return d.Message + "; " + d.Hint
+	return message + "; " + d.Hint
 }
+
+// firstThere is where a message says that the first of two stands: in a text that is not
+// in a file yet.
+var firstThere = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`, the first is on line [0-9]+`) })
 
 // choose checks an answer against what is known: an exact name, or the
 // beginning of only one, in capitals or not. Where it is neither, it gives the nearest name.

@@ -55,6 +55,9 @@ type Field struct {
 	// Holds is the word behind the flag, "" where its name says it in every entry.
 	Holds   string
 	Example string // an answer that the ledger takes, without the names that it must know
+	// Shown is the example that a question shows where the entry has a better one, ""
+	// for none; nil: Example.
+	Shown func(Scene) string
 	// Others stand in for an answer where the ledger has something that the
 	// example would repeat.
 	Others []string
@@ -298,6 +301,15 @@ func (f Field) Usage() string {
 		usage += "; may be given several times"
 	}
 	return usage
+}
+
+// suchAs is the example of a step's question.
+func (st step) suchAs() string {
+	f := *st.field
+	if f.Shown != nil {
+		f.Example = cmp.Or(f.Shown(st.scene), f.Example)
+	}
+	return f.suchAs()
 }
 
 // suchAs is the field's example, where it says how an answer is written: names

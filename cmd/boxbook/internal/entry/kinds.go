@@ -146,7 +146,7 @@ func moneyKindField(asks, example string, known func(*season.Ledger) []string) F
 func videoField() Field {
 	return Field{
 		Name: "video", Asks: "a video's path", Example: "videos/2026-04-18-known.mp4", Shape: Text, Optional: true, Repeat: true,
-		Help: "the places of faults are in the first", Read: pathOf,
+		Help: "the places of faults are in the first", Read: pathOf, Doubt: notAVideo,
 	}
 }
 

@@ -20,7 +20,6 @@ func officialKind() Kind {
 			f.NeededIf = func(s Scene) bool {
 				return !slices.ContainsFunc(officialLines, func(line string) bool { return s.result().lacks(line) })
 			}
-			f.Intro = undecidedSaid
 			fields = append(fields, f)
 		}
 		if n := slices.Index(officialLines, f.Name); n >= 0 {
@@ -88,28 +87,6 @@ func (s Scene) undecided() []season.Ruling {
 	return nil
 }
 
-// undecidedSaid names them.
-func undecidedSaid(s Scene) string {
-	return "  undecided: " + strings.Join(namesOf(s.undecided(), season.Ruling.Name), ", ")
-}
-
-// rulesWhatWaits refuses a ruling on a line of the flight that does not wait for one. What
-// names no line is for the reader to judge.
-func (s Scene) rulesWhatWaits(flight string, rulings []string) error {
-	open := s.undecided()
-	if len(open) == 0 {
-		return &Refusal{Text: fmt.Sprintf("nothing is undecided in %s: a ruling would have no effect", flight)}
-	}
-	names := namesOf(open, season.Ruling.Name)
-	for _, ruling := range rulings {
-		key, _, _ := strings.Cut(strings.TrimSpace(ruling), " ")
-		if name := lineName(key); isSheetLine(key) && !slices.Contains(names, name) {
-			return &Refusal{Text: fmt.Sprintf("nothing is undecided on %s of %s, but on %s", name, flight, strings.Join(names, ", "))}
-		}
-	}
-	return nil
-}
-
 // resultNeeded reports whether the n-th line of a result must be had: the total, where
 // the flight has none, or the last that is asked for, where nothing was said before.
 func (s Scene) resultNeeded(n int) bool {
@@ -132,7 +109,7 @@ func (s Scene) addResult(k *Kind) (Addition, error) {
 		if err != nil {
 			return Addition{}, err
 		}
-		if err := s.rulesWhatWaits(f.Name, rulings); err != nil {
+		if err := rulesWhatWaits(f, rulings); err != nil {
 			return Addition{}, err
 		}
 		for _, ruling := range rulings {
@@ -182,6 +159,9 @@ func completesNumber(number, answer string) bool {
 	return ok && typed.Cmp(had) == 0
 }
 
+// changeThere says how to change a line that an entry cannot.
+const changeThere = "change it there with an editor, then: boxbook check\nboxbook undo takes back all that the last command wrote, not this line alone"
+
 // printedAlready refuses a line that the flight has, and says where it stands.
 func (s Scene) printedAlready(name, number string, whole bool) error {
 	f, called := s.result().flight, map[string]string{
@@ -190,7 +170,7 @@ func (s Scene) printedAlready(name, number string, whole bool) error {
 	}
 	refusal := &Refusal{
 		Text: fmt.Sprintf("%s has %s, in the flight at %s:%d", f.Name, called[name], f.At.File, f.At.Line),
-		Hint: "change it there with an editor, then: boxbook check\nboxbook undo takes back all that the last command wrote, not this line alone",
+		Hint: changeThere,
 	}
 	if !whole {
 		of := map[string]string{"official": "MAXIMUM", "place": "PILOTS"}[name]

@@ -26,7 +26,7 @@ func contestKind() Kind {
 			{Name: "enter-by", Asks: "the last day to enter", Example: "2026-06-05", Optional: true, Meant: ledger.DateMeant, Slip: dateSlip},
 			{Name: "ladder", Asks: "its ladder", Example: "us", Optional: true, Propose: Ladders},
 			{Name: "rules", Asks: "its rule style", Help: "how marks become a score, in words: boxbook help methods; panel-mean if omitted", Example: "panel-mean", Optional: true, Propose: Styles, Brief: true},
-			{Name: "panel", Asks: "its judges, in the order of the marks", Example: "A B C", Shape: Words, List: true, Optional: true, Brief: true},
+			{Name: "panel", Asks: "its judges, in the order of the marks", Example: "A B C", Shape: Words, List: true, Optional: true, Brief: true, Never: numberedJudges, Doubt: notJudges},
 		},
 		Write: func(s Scene) (Addition, error) {
 			var t blockText

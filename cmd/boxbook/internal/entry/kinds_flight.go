@@ -119,7 +119,8 @@ func flightFields() []Field {
 		{
 			Name: "panel", Asks: "the judges, in the order of the marks", Example: "A B", Shape: Words, List: true,
 			Help: "the contest's panel if omitted, at a question that of its last flight; behind `missing` those whose sheets are not to hand",
-			When: hasSequence, Default: latestPanel, Under: contestPanel, Optional: true, NeededIf: hasSequence, Intro: latestPanelSaid, Doubt: otherNumber,
+			When: hasSequence, Default: latestPanel, Under: contestPanel, Optional: true, NeededIf: hasSequence, Intro: latestPanelSaid, Never: numberedJudges,
+			Doubt: func(s Scene, panel string) string { return cmp.Or(notJudges(s, panel), otherNumber(s, panel)) },
 		},
 	}, marksFields(), resultFields())
 }
@@ -162,7 +163,7 @@ func resultFields() []Field {
 		penaltyField(),
 		{
 			Name: rulingField, Asks: "a ruling of the chief judge", Example: "1 zero", Shape: Words, Quotes: true, Optional: true, Repeat: true,
-			Help: "a figure's number, then zero or fill, where half the judges gave a hard zero", When: hasHalfZero,
+			Help: "a figure's number, then zero or fill, where half the judges gave a hard zero", When: hasHalfZero, Intro: undecidedSaid, Shown: rulingShown,
 			Under: func(s Scene) string { return strings.Join(halfZeros(s), "\n") }, Leans: "the marks have",
 		},
 		{
@@ -175,7 +176,7 @@ func resultFields() []Field {
 			Under: func(s Scene) string { return joined(s.judges()...) },
 			When:  func(s Scene) bool { return hasSequence(s) && s.Has("official") },
 		},
-		{Name: "place", Asks: "the place", Example: "3 of 9", Shape: Words, Optional: true, Read: placeOf},
+		{Name: "place", Asks: "the place", Example: "3 of 9", Shape: Words, Optional: true, Read: placeOf, Doubt: notAPlace},
 		{
 			Name: "field", Asks: "the field's totals", Example: "612.25 577.00 540.49", Shape: Words, Optional: true,
 			Help: "all pilots' totals if to hand, else some",
@@ -239,6 +240,9 @@ func withTenths(text string) (answer, problem string) {
 		marks, remark = text[:at], text[at:]
 	}
 	words := withoutCommas(strings.Fields(strings.ReplaceAll(marks, "/", AnotherTime)))
+	if problem = pointInDoubt(words); problem != "" {
+		return "", problem
+	}
 	for i, word := range words {
 		if grade, ok := scoring.WithoutPoint(word); ok {
 			words[i] = strings.TrimSuffix(grade.String(), ".0")

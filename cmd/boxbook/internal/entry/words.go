@@ -59,7 +59,7 @@ func prompt(st step, width int) string {
 	case len(known) > 1 || len(known) == 1 && otherwise == "":
 		text += listed(known, width-len(text)-len(otherwise)-roomToAnswer)
 	case otherwise == "" && st.field.Each == "":
-		text += st.field.suchAs()
+		text += st.suchAs()
 	}
 	switch {
 	case otherwise != "" && st.optional():

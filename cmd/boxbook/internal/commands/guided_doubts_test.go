@@ -1,0 +1,64 @@
+package commands
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+// TestATenAmongMarksWithoutTheirPoint asks what an imported sheet is asked, at the row's
+// question and for a flag alike.
+func TestATenAmongMarksWithoutTheirPoint(t *testing.T) {
+	dir, path := ledgerIn(t, strings.Replace(twoFigures, "panel A B", "panel A B C", 1))
+	flags := []string{"log", "flight", "--date", "2026-04-18", "--pilot", "ines", "--contest", "spring", "--sequence", "s", "--programme", "known", "--panel", "A B C"}
+	code, _, err := said(t, dir, nil, append(flags, "--row", "75 70 10", "--row", "8 8 8")...)
+	require.Equal(t, exitUsage, code)
+	require.Contains(t, err, "--row: 10 among marks without their point: 1.0 or 10.0? type it so")
+
+	k := startTalk(t, dir, flags...)
+	k.answer("marks by figure or by sheet [figure]", "")
+	k.answer(" 1  K 10  loop", "75 70 10")
+	k.expect("10 among marks without their point: 1.0 or 10.0?")
+	k.answer(" 1  K 10  loop", "\x1575 70 10.0")
+	k.answer(" 2  K 12  roll", "75 8 10")
+	for _, question := range []string{"a penalty", "the official total", "the place", "the field", "a video", "a note"} {
+		k.answer(question, "")
+	}
+	k.answer("write it?", "y")
+	require.Equal(t, exitDone, k.exit(), k.everything())
+	require.Contains(t, textOf(t, path), "  1            7.5  7    10.0\n  2            7.5  8    10\n")
+}
+
+// TestAnswersToAnotherQuestion doubts a total at the place's question, a place at the
+// video's, and a programme's word among the judges.
+func TestAnswersToAnotherQuestion(t *testing.T) {
+	dir, _ := ledgerIn(t, twoFigures)
+	k := startTalk(t, dir, "log", "flight", "--date", "2026-04-18", "--pilot", "ines", "--contest", "spring", "--sequence", "s", "--programme", "known",
+		"--panel", "A B", "--row", "8 8", "--row", "7 7", "--penalty", "low 20")
+	k.answer("the official total", "")
+	k.answer("the place, such as 3 of 9", "164 of 220")
+	k.expect("220 is the maximum of s: 164 of 220 would be the total")
+	k.answer("the place", "\x15151")
+	k.expect("151 is a place among hundreds")
+	k.answer("the place", "\x15150 of 150")
+	k.answer("the field", "")
+	k.answer("a video's path", "4 of 3")
+	k.expect("has neither a folder nor an ending such as .mp4")
+	k.answer("a video's path", "\x15812.25 900.00 700")
+	k.expect("has neither a folder nor an ending such as .mp4")
+	k.answer("a video's path", "\x15known.mp4")
+	k.answer("a video's path, or Enter for no more", "")
+	k.answer("a note", "")
+	k.expect("150 of 150")
+
+	k = startTalk(t, dir, "log", "contest", "--handle", "may")
+	k.answer("its days", "2026-05-02")
+	for _, question := range []string{"full name", "its site", "last day to enter", "its ladder", "its rule style"} {
+		k.answer(question, "")
+	}
+	k.answer("its judges", "known")
+	k.expect("known is a programme's word: the judges' names are meant")
+	k.answer("its judges", "\x151 2 3")
+	k.expect("a judge's name begins with a letter; write J1 J2 J3")
+}

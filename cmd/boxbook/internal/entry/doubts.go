@@ -1,0 +1,98 @@
+package entry
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"boxbook/scoring"
+	"boxbook/season"
+)
+
+// What is doubted, or refused, of an answer that belongs to another question.
+
+// mostPilots is more than any contest has in one category, a house choice: a place beyond
+// is asked about, never refused.
+const mostPilots = 150
+
+// notAPlace doubts a place of hundreds, which is probably the total.
+func notAPlace(s Scene, answer string) string {
+	words := strings.Fields(answer)
+	if len(words) == 0 {
+		return ""
+	}
+	last, err := strconv.Atoi(words[len(words)-1])
+	if rank, errRank := strconv.Atoi(words[0]); err != nil || errRank != nil || max(rank, last) <= mostPilots {
+		return ""
+	}
+	q := s.sequence()
+	if f := s.result().flight; f != nil {
+		q = f.Sequence
+	}
+	if q != nil && len(words) > 1 && last == q.Maximum() {
+		return fmt.Sprintf("%d is the maximum of %s: %s would be the total, which is a question of its own", last, q.Handle, answer)
+	}
+	return fmt.Sprintf("%s is a place among hundreds: the total is a question of its own", answer)
+}
+
+// notAVideo doubts a path that is a place or totals: nothing but numbers.
+func notAVideo(_ Scene, answer string) string {
+	for _, word := range strings.Fields(answer) {
+		if _, number := scoring.ParseDecimal(strings.ReplaceAll(word, ",", ".")); !number && word != "of" {
+			return ""
+		}
+	}
+	return fmt.Sprintf("%q has neither a folder nor an ending such as .mp4: the path of a file is meant", answer)
+}
+
+// notJudges doubts a panel with a programme's word among its names.
+func notJudges(_ Scene, panel string) string {
+	for _, word := range strings.Fields(panel) {
+		if slices.Contains(season.Programmes, season.Programme(word)) {
+			return fmt.Sprintf("%s is a programme's word: the judges' names are meant", word)
+		}
+	}
+	return ""
+}
+
+// numberedJudges refuses a panel of numbers, and says how its judges could be called.
+func numberedJudges(panel string) string {
+	var called []string
+	for _, word := range strings.Fields(panel) {
+		switch {
+		case isNumber(word):
+			called = append(called, "J"+word)
+		case word == missingJudges:
+			called = append(called, word)
+		default:
+			return ""
+		}
+	}
+	if len(called) == 0 {
+		return ""
+	}
+	return "a judge's name begins with a letter" + couldBe + joined(called...)
+}
+
+// couldBe leads to an answer that can be taken as it stands.
+const couldBe = "; write "
+
+// pointInDoubt asks about a mark among others without their point that could be two, as
+// an imported sheet is asked; "" where there is none. To type it with its point settles it.
+func pointInDoubt(marks []string) string {
+	var counted scoring.Tenths
+	for _, mark := range marks {
+		if value, ok := scoring.ParseDecimal(strings.ReplaceAll(mark, ",", ".")); ok {
+			grade, _ := value.Rat().Float64()
+			counted.Count(mark, grade, value.Places)
+		}
+	}
+	for _, mark := range marks {
+		if counted.InDoubt(mark) {
+			tenth, whole := scoring.EitherGrade(mark)
+			return fmt.Sprintf("%s among marks without their point: %s or %s? type it so", mark, tenth, whole)
+		}
+	}
+	return ""
+}
