@@ -15,9 +15,10 @@ func TestColumnsGiven(t *testing.T) {
 	const headed = "no.|weight|Judge C|Judge A|Judge B|Strip\n1|14|hz|7.5|8|C\n2|23|6.5|av|7\n3|9|-|8|8\npositioning|20|8|8|7.5"
 	const long = "n|who|given\n1|A|7.5\n1|B|8\n1|C|hz\n2|A|av\n2|B|7\n2|C|6.5\n3|A|8\n3|B|8\n3|C|-\npositioning|A|8\npositioning|B|7.5\npositioning|C|8"
 	const order = "note: no heading names the judges, so the columns are in the order of the panel: C A, D B, E C\n"
+	const heads = "note: the columns are in the order of --panel, which the heads do not name: C \"first\" A, D \"second\" B, E \"third\" C\n"
 	for _, c := range []struct{ name, sheet, columns, said string }{
-		{"letters", bare, "figure=A,judges=C-E,leave=B+F", order + `note: not read: columns B "weight", F "strip"`},
-		{"letters one by one", bare, "figure=A,judges=C+D+E,leave=F+weight", order + `note: not read: columns B "weight", F "strip"`},
+		{"letters", bare, "figure=A,judges=C-E,leave=B+F", heads + `note: not read: columns B "weight", F "strip"`},
+		{"letters one by one", bare, "figure=A,judges=C+D+E,leave=F+weight", heads + `note: not read: columns B "weight", F "strip"`},
 		{"letters, the headings name the judges", headed, "figure=A,judges=C-E,leave=B+F", `note: not read: columns B "weight", F "Strip"`},
 		{"headings", headed, "figure=no.,judges=Judge C-Judge B,leave=weight+Strip", `note: not read: columns B "weight", F "Strip"`},
 		{"no row above", strings.SplitN(bare, "\n", 2)[1], "figure=A,judges=C-E,leave=B+F", order + `note: not read: columns B "14", F "x"`},

@@ -3,7 +3,9 @@ package sheetimport
 import (
 	"math"
 	"slices"
+	"strings"
 
+	"boxbook/report/display"
 	"boxbook/scoring"
 )
 
@@ -134,6 +136,20 @@ func (s *sheet) inHalves(column int) bool {
 	})
 }
 
+// mistypedIn says what to do of a value that the marks beside it do not come to. Columns
+// behind it that were worked out of the same marks and are wrong there too, points of a
+// mean say, are left with it.
+func (s *sheet) mistypedIn(column, row int) string {
+	leave := []judgeColumn{{column: column}}
+	for other := column + 1; other <= s.width(); other++ {
+		if f, ok := s.bestFit(other); ok && !s.reads(other) && !slices.Contains(s.layout.left, other) && slices.ContainsFunc(f.wrong, func(p place) bool { return p.row == row }) {
+			leave = append(leave, judgeColumn{column: other})
+		}
+	}
+	spans := strings.Join(s.columnSpans(leave), "+")
+	return "one of them is mistyped; " + s.leaving(spans) + " leaves " + display.Plural(len(leave), "it", "them") + " unread"
+}
+
 // workedOut reports whether a column holds what was worked out of the marks that
 // were read. Where one cell of it does not fit, that or a mark is mistyped. What fits the
 // marks better with those of judges who were left out is not judged.
@@ -152,7 +168,7 @@ func (s *sheet) workedOut(column int) bool {
 	s.derived[column] = best.working
 	for i, p := range best.wrong {
 		if !s.complained[p.row] {
-			s.problem(column, p.row, "one of them is mistyped; "+s.leaving(bare(s.columnName(column)))+" leaves it unread", "the %s printed is %s, the marks beside it come to %s", best.name, p.cell.Text, shortNumber(best.expected[i]))
+			s.problem(column, p.row, s.mistypedIn(column, p.row), "the %s printed is %s, the marks beside it come to %s", best.name, p.cell.Text, shortNumber(best.expected[i]))
 		}
 	}
 	return true

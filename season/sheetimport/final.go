@@ -173,10 +173,10 @@ func (s *sheet) includesLeft(cell Cell, own []float64, before, after func(sum fl
 	return true
 }
 
-// officialName names a cell as --official-from takes it.
+// officialName names a cell as --official-from takes it, as one word of a shell.
 func (s *sheet) officialName(cell string) string {
 	if s.o.inBook && s.Name != "" {
-		return s.Name + "!" + cell
+		return display.ShellWord(s.Name + "!" + cell)
 	}
 	return cell
 }

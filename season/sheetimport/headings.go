@@ -30,6 +30,11 @@ func (s *sheet) underSome(try func(i int, left []int) bool) bool {
 // noHeadings reports a sheet of which no layout is known.
 func (s *sheet) noHeadings() {
 	hint := s.columnsHint()
+	if turned := newSheet(s.Grid, s.o, true); !s.isTurned && strings.Contains(hint, noColumn) {
+		if other := turned.columnsHint(); !strings.Contains(other, noColumn) {
+			hint = other
+		}
+	}
 	for _, row := range s.Rows[:min(headingRows, len(s.Rows))] {
 		for _, c := range row.Cells {
 			if says(c, figureHeadings) && len(row.Cells) > 1 {
@@ -41,10 +46,13 @@ func (s *sheet) noHeadings() {
 	s.problemOf(hint, "no row of headings: none names a column of figures and judges%s", ofPanel(s.o.Panel))
 }
 
+// noColumn stands for a column where none is known.
+const noColumn = "COLUMN"
+
 // columnsHint says which columns to give: those that name the figures and that hold
 // marks, as many as the panel has judges; where the sheet has no such columns none is named.
 func (s *sheet) columnsHint() string {
-	columns := Columns{Figure: "COLUMN", Judges: []string{"COLUMN-COLUMN"}, Leave: s.leave}
+	columns := Columns{Figure: noColumn, Judges: []string{noColumn + "-" + noColumn}, Leave: s.leave}
 	figure := s.guessed()
 	first := slices.IndexFunc(s.Rows, func(r Row) bool { return figure > 0 && s.begins(r.Cell(figure)) })
 	if first >= 0 {
@@ -53,7 +61,7 @@ func (s *sheet) columnsHint() string {
 		s.layout.left, _ = columnFinder{s.width(), s.headingRow(), false}.spans(s.o.Columns.Leave)
 		s.kByContents()
 		if judges := s.markColumns(false); len(judges) > 0 && (s.o.Panel == nil || len(judges) == len(s.o.Panel)) {
-			columns.Figure, columns.Judges = ColumnName(figure), s.columnSpans(judges)
+			columns.Figure, columns.Judges = bare(s.columnName(figure)), s.columnSpans(judges)
 		}
 		s.layout = layout{}
 	}

@@ -2,6 +2,7 @@ package sheetimport
 
 import (
 	"slices"
+	"strings"
 
 	"boxbook/report/display"
 )
@@ -96,12 +97,27 @@ func (s *sheet) nameJudges() bool {
 		s.problemOf("", "%s for a panel of %d (%s)", display.Counted(len(s.layout.judges), "column of marks", "columns of marks"), len(s.o.Panel), listed(s.o.Panel))
 		return false
 	default:
+		names := s.ownNames(headings)
+		if names != nil && s.o.PanelOf != "" {
+			s.problem(s.layout.judges[0].column, headings.Number,
+				"name the judges in the order of these: --panel \""+strings.TrimSpace(strings.Repeat("NAME ", len(names)))+"\", or write the panel's names at the heads",
+				"the heads name others than the panel (%s): %s", listed(s.o.Panel), listed(names))
+			return false
+		}
 		var order []string
 		for i, name := range s.o.Panel {
 			s.layout.judges[i].name = name
-			order = append(order, bare(s.columnName(s.layout.judges[i].column))+" "+name)
+			head := bare(s.columnName(s.layout.judges[i].column))
+			if names != nil {
+				head += " " + quoted(names[i])
+			}
+			order = append(order, head+" "+name)
 		}
-		s.note("", "no heading names the judges, so the columns are in the order of the panel: %s", listed(order))
+		said := "no heading names the judges, so the columns are in the order of the panel: %s"
+		if names != nil {
+			said = "the columns are in the order of --panel, which the heads do not name: %s"
+		}
+		s.note("", said, listed(order))
 	}
 	return s.setJudges(s.layout.judges)
 }

@@ -1,8 +1,11 @@
 package sheetimport
 
 import (
+	"fmt"
 	"slices"
 	"strings"
+
+	"boxbook/report/display"
 )
 
 // judge names the judge that a text means: one of the panel, or where there is
@@ -63,8 +66,12 @@ func (s *sheet) given() bool { return s.o.Columns.Given() }
 func (s *sheet) tellJudges() {
 	strangers := s.otherJudges()
 	if len(strangers) == 0 || len(s.absentees) == 0 {
+		var all []judgeColumn
 		for _, p := range strangers {
-			s.problem(p.cell.Column, p.row, s.leaving(s.leavable(p.cell.Column))+" leaves it unread where it is no judge's; another panel is given with --panel",
+			all = append(all, judgeColumn{column: p.cell.Column})
+		}
+		for _, p := range strangers {
+			s.problem(p.cell.Column, p.row, s.leaving(s.leavableSpans(all))+" leaves "+display.Plural(len(all), "it unread where it is no judge's", "them unread where they are no judges'")+"; another panel is given with --panel",
 				"judge %s is not on the panel (%s)", described(p.cell), listed(s.o.Panel))
 		}
 		for _, name := range s.absentees {
@@ -108,13 +115,13 @@ func (s *sheet) setJudges(columns []judgeColumn) bool {
 		headings = s.Rows[s.layout.headings].Number
 	}
 	first := map[string]int{}
+	var twice []judgeColumn
 	for i, j := range columns {
 		if j.name == "" {
 			continue
 		}
-		if before, twice := first[j.name]; twice {
-			s.problem(j.column, headings, "", "judge %s has a second %s, the first is %s", j.name, s.aColumn(), bare(s.columnName(before)))
-			columns[i].name = ""
+		if first[j.name] > 0 {
+			twice, columns[i].name = append(twice, j), ""
 			continue
 		}
 		first[j.name] = j.column
@@ -122,6 +129,7 @@ func (s *sheet) setJudges(columns []judgeColumn) bool {
 			s.out.Panel = append(s.out.Panel, j.name)
 		}
 	}
+	s.tellJudgesTwice(twice, first, headings)
 	for _, name := range s.o.Panel {
 		if first[name] == 0 {
 			s.absentees = append(s.absentees, name)
@@ -129,6 +137,35 @@ func (s *sheet) setJudges(columns []judgeColumn) bool {
 	}
 	s.tellPanel()
 	return true
+}
+
+// tellJudgesTwice reports judges with a second column: of more than one, as one, since it
+// may be another flight's.
+func (s *sheet) tellJudgesTwice(twice []judgeColumn, first map[string]int, headings int) {
+	if len(twice) == 0 {
+		return
+	}
+	also, another := "", ""
+	if n := len(twice) - 1; n > 0 {
+		also, another = fmt.Sprintf(" and %s", display.Counted(n, "more judge", "more judges")), ": another flight?"
+	}
+	has := display.Plural(len(twice), "has", "have")
+	s.problem(twice[0].column, headings, "leave one out: "+s.leaving(s.leavableSpans(twice)), "judge %s%s %s a second %s, the first is %s%s",
+		twice[0].name, also, has, s.aColumn(), bare(s.columnName(first[twice[0].name])), another)
+}
+
+// leavableSpans are columns as leave= takes them: H-L, of a sheet that was turned 8:12.
+func (s *sheet) leavableSpans(columns []judgeColumn) string {
+	spans := s.columnSpans(columns)
+	for i := range spans {
+		if from, to, found := strings.Cut(spans[i], "-"); s.isTurned {
+			if !found {
+				to = from
+			}
+			spans[i] = from + ":" + to
+		}
+	}
+	return strings.Join(spans, "+")
 }
 
 // absent reports a judge of the panel who has nothing on the sheet.

@@ -131,7 +131,11 @@ const (
 // Recognise finds the marks of one flight in a sheet. The same grid and options
 // give the same result; cells are only read, never calculated.
 func Recognise(g Grid, o Options) Result {
+	g, initials := byInitials(g, o.Panel)
 	s := find(g, o)
+	if len(initials) > 0 {
+		s.note("", "the judges are found by their initials: %s", listed(initials))
+	}
 	r := s.finish()
 	if o.Panel == nil || s.seats || r.anyRead() {
 		return r

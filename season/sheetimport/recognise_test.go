@@ -239,7 +239,7 @@ A5 error: the date 2026-01-02 is not a figure, though there are marks beside it`
 	{"another K", "fig|K|A|B|C\n1|13|8|8|8\n2|23|8|8|8", "B2 error: figure 1 has K 13 on the sheet, K 14 in known-26\nhint: correct the sheet or the sequence; --columns leave=B reads past the sheet's K"},
 	{"a judge too few", "fig|A|C\n1|8|8", "error: judge B of the panel has no column\nhint: where the sheet is not to hand: --panel \"A C missing B\""},
 	{"a judge too many", "fig|A|B|C|Dora\n1|8|8|8|8", "E1 error: judge \"Dora\" is not on the panel (A, B, C)\nhint: --columns leave=E leaves it unread where it is no judge's; another panel is given with --panel"},
-	{"a judge twice", "fig|A|B|Judge A|C\n1|8|8|8|8", "D1 error: judge A has a second column, the first is B"},
+	{"a judge twice", "fig|A|B|Judge A|C\n1|8|8|8|8", "D1 error: judge A has a second column, the first is B\nhint: leave one out: --columns leave=D"},
 	{"columns that are no judge's", "fig|label|A|B|C|mean|remarks\n1|loop|8|8|8|8.0|high", `note: not read: columns B "label", F "mean", G "remarks"`},
 	{"headings alone", "fig|A|B|C", "error: the sheet has no row of marks"},
 	{"no heading", "1|8|8|8", `error: no row of headings: none names a column of figures and judges of the panel (A, B, C)

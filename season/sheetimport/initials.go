@@ -1,0 +1,124 @@
+package sheetimport
+
+import (
+	"slices"
+	"strings"
+	"unicode"
+)
+
+// byInitials puts the panel's names in the place of full ones that a row or a column of a
+// sheet has: P. Kovar is PK. Each judge of the panel must be meant by one of them and no
+// cell there may name one itself, else the sheet is given back as it is. said lists who is
+// who.
+func byInitials(g Grid, panel []string) (named Grid, said []string) {
+	if len(panel) < 2 || !slices.ContainsFunc(panel, func(name string) bool { return len(name) > 1 }) {
+		return g, nil
+	}
+	for _, line := range linesOfCells(g) {
+		meant := meantByInitials(g, line, panel)
+		if meant == nil {
+			continue
+		}
+		g.Rows = slices.Clone(g.Rows)
+		for _, p := range line {
+			name, is := meant[p]
+			if !is {
+				continue
+			}
+			row := &g.Rows[p.row]
+			row.Cells = slices.Clone(row.Cells)
+			said = append(said, strings.TrimSpace(row.Cells[p.cell].Text)+" "+name)
+			row.Cells[p.cell].Text = name
+		}
+		return g, said
+	}
+	return g, nil
+}
+
+// spot is a cell by its places among the rows and the cells of its row.
+type spot struct{ row, cell int }
+
+// linesOfCells are the rows in which headings may stand, then as many columns.
+func linesOfCells(g Grid) [][]spot {
+	var rows [][]spot
+	columns := map[int][]spot{}
+	for i, row := range g.Rows[:min(headingRows, len(g.Rows))] {
+		var line []spot
+		for k, c := range row.Cells[:min(widest, len(row.Cells))] {
+			line = append(line, spot{i, k})
+			if c.Column <= headingRows {
+				columns[c.Column] = append(columns[c.Column], spot{i, k})
+			}
+		}
+		rows = append(rows, line)
+	}
+	for column := 1; column <= headingRows; column++ {
+		rows = append(rows, columns[column])
+	}
+	return rows
+}
+
+// meantByInitials tells whom the cells of a line mean by their initials; nil where that is
+// not the whole panel, each once.
+func meantByInitials(g Grid, line []spot, panel []string) map[spot]string {
+	meant, seen := map[spot]string{}, map[string]bool{}
+	for _, p := range line {
+		c := g.Rows[p.row].Cells[p.cell]
+		if c.Kind != Text {
+			continue
+		}
+		if _, names := onPanel(panel, c.Text); names {
+			return nil
+		}
+		name, ok := initialsOn(panel, c.Text)
+		if !ok {
+			continue
+		}
+		if seen[name] {
+			return nil
+		}
+		meant[p], seen[name] = name, true
+	}
+	if len(seen) < len(panel) {
+		return nil
+	}
+	return meant
+}
+
+// initialsOn finds the one judge of a panel whose name is the initials of a text of several
+// words.
+func initialsOn(panel []string, text string) (string, bool) {
+	forms := judgeForms(text)
+	words := strings.FieldsFunc(forms[len(forms)-1], func(r rune) bool { return unicode.IsSpace(r) || r == '.' || r == '-' })
+	if len(words) < 2 {
+		return "", false
+	}
+	initials := ""
+	for _, word := range words {
+		initials += string([]rune(word)[:1])
+	}
+	found := ""
+	for _, name := range panel {
+		if strings.EqualFold(name, initials) {
+			if found != "" {
+				return "", false
+			}
+			found = name
+		}
+	}
+	return found, found != ""
+}
+
+// ownNames are the headings of the columns of marks where each of them is a name of its
+// own: letters, and no number of a seat.
+func (s *sheet) ownNames(headings Row) []string {
+	var names []string
+	for _, j := range s.layout.judges {
+		text := strings.TrimSpace(headings.Cell(j.column).Text)
+		if !strings.ContainsFunc(text, unicode.IsLetter) || strings.ContainsFunc(text, unicode.IsDigit) || slices.Contains(names, text) {
+			return nil
+		}
+		names = append(names, text)
+	}
+	return names
+}
