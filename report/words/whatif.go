@@ -5,6 +5,7 @@ import (
 	"math/big"
 	"strings"
 
+	"boxbook/report"
 	"boxbook/report/answers"
 )
 
@@ -177,12 +178,31 @@ func WhatIfNotes(d answers.WhatIf) []string {
 	if text := printedBeside(d); text != "" && len(d.Changes) > 0 {
 		notes = append(notes, "before and after are calculated from the marks; "+text)
 	}
+	if text := reachedFrom(d); text != "" {
+		notes = append(notes, text)
+	}
 	if d.OtherPanel {
 		notes = append(notes, "no place: without a judge the others' totals would change too")
 	} else if text := placeNote(d); text != "" && len(d.Changes) > 0 {
 		notes = append(notes, text)
 	}
 	return notes
+}
+
+// reachedFrom says from which total a target is counted where the official one is another,
+// and how far off it is from either, as a season's page has it; "" where that is said
+// otherwise.
+func reachedFrom(d answers.WhatIf) string {
+	r := d.Reach
+	if r == nil || r.Reached || len(d.Changes) > 0 || !d.Official.Known() {
+		return ""
+	}
+	text := fmt.Sprintf("what it takes is counted from the marks, %s points; the official total is %s", d.After.Points.Text(PointDecimals), d.Official.Text(PointDecimals))
+	if r.Behind.Known() {
+		lacks := report.Exact(new(big.Rat).Sub(r.Points.Rat(), d.After.Points.Rat()))
+		text += fmt.Sprintf(", and from that %s points are lacking instead of %s", r.Behind.Text(PointDecimals), lacks.Text(PointDecimals))
+	}
+	return text
 }
 
 // placeNote says what the place goes by, or why there is none.
