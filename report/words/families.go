@@ -114,7 +114,7 @@ func lowestBy(groups []answers.Group, of func(answers.Group) report.Number) answ
 // weakFamily says a weak family with its level, and the figures where they are
 // only two.
 func weakFamily(g answers.Group) string {
-	on := Counted(g.Different, "distinct figure", "distinct figures")
+	on := distinctFigures(g)
 	if len(g.Of) <= 2 {
 		on = FiguresTitle(g.Of)
 	}
@@ -124,6 +124,11 @@ func weakFamily(g answers.Group) string {
 		text += ", which cannot be told apart from " + groupTitles(g.Alike)
 	}
 	return text
+}
+
+// distinctFigures counts the figures of a family, one known in several sequences once.
+func distinctFigures(g answers.Group) string {
+	return Counted(g.Different, "distinct figure", "distinct figures")
 }
 
 // lowOneFigures name the figures that several sequences have and that are all there is
@@ -373,7 +378,8 @@ func SameFigures(d answers.Families) []string {
 }
 
 // WithinFigures says of a weak family and another one where all figures of one are half
-// or more of the other's: what is lost in them may be either's.
+// or more of the other's, each by the sequences that it is in: what is lost in them may be
+// either's.
 func WithinFigures(d answers.Families) []string {
 	var said []string
 	within := func(small, large answers.Group) bool {
@@ -387,8 +393,8 @@ func WithinFigures(d answers.Families) []string {
 	for _, small := range d.Groups {
 		for _, large := range d.Groups {
 			if (small.Weak || large.Weak) && within(small, large) {
-				said = append(said, fmt.Sprintf("%s: in %s of the %s figures of %s, and in no other; what is lost there may be either's",
-					GroupTitle(small.Group), NumberWord(len(small.Of)), NumberWord(len(large.Of)), GroupTitle(large.Group)))
+				said = append(said, fmt.Sprintf("%s: in %s of the %s of %s, and in no other; what is lost there may be either's",
+					GroupTitle(small.Group), NumberWord(small.Different), distinctFigures(large), GroupTitle(large.Group)))
 			}
 		}
 	}

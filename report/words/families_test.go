@@ -130,8 +130,8 @@ func TestWeakSentence(t *testing.T) {
 	assert.Equal(t, "Weaker than the pilot's other families in these 8 flights, ranges at 90% confidence: loops, part loops and eights (family 7), about 58% (53 to 63, on figures 3 and 7 of known-26), which cannot be told apart from slow rolls (family 9.1).",
 		words.WeakSentence(d))
 	assert.Equal(t, []string{"loops, part loops and eights (family 7): cannot be told apart from slow rolls (family 9.1), which is in the same figures"}, words.SameFigures(d))
-	d.Groups[1].Of, d.Groups[2].Of = []string{"known-26/7"}, d.Groups[0].Of
-	assert.Equal(t, []string{"stall turns (family 5): in one of the two figures of loops, part loops and eights (family 7), and in no other; what is lost there may be either's"}, words.WithinFigures(d))
+	d.Groups[1].Of, d.Groups[1].Different, d.Groups[2].Of = []string{"known-26/7"}, 1, d.Groups[0].Of
+	assert.Equal(t, []string{"stall turns (family 5): in one of the 2 distinct figures of loops, part loops and eights (family 7), and in no other; what is lost there may be either's"}, words.WithinFigures(d))
 	d.Groups[0].Different, d.Groups[0].Alike, d.Groups[0].Of = 3, nil, []string{"known-26/3", "known-26/7", "free-26/1"}
 	assert.Contains(t, words.WeakSentence(d), "53 to 63, on 3 distinct figures).")
 	d.Groups[0].Weak = false

@@ -169,15 +169,15 @@ func TestPlanSaysWhatHasRisen(t *testing.T) {
 func TestPlanSaysWhatItIsSilentAbout(t *testing.T) {
 	d := answers.Plan{Sequence: "known-26", Days: 730, Limits: planLimits, Uncoded: []int{4, 5, 9}, UncodedLost: report.Float(.327), Items: []answers.PlanItem{
 		{Group: "1", Alike: []string{"spins"}},
-		{Group: "7", Weak: true, Of: []string{"a/1", "a/2", "a/3", "a/4"}},
-		{Group: "9.1", Of: []string{"a/2", "a/4"}},
+		{Group: "7", Weak: true, Of: []string{"a/1", "a/2", "a/3", "a/4"}, Different: 3},
+		{Group: "9.1", Of: []string{"a/2", "a/4"}, Different: 2},
 		{Group: "5", Of: []string{"a/2"}},
 	}}
 	for _, notes := range [][]string{words.PlanBrief(d), words.PlanNotes(d)} {
 		assert.Contains(t, notes, "without codes: figures 4, 5 and 9 of known-26, so nothing is said of them; such figures have 33% of the points lost in these flights; a family behind the K names it, as in K 14 2-rolling")
 		assert.Contains(t, notes, "lines and angles (family 1): cannot be told apart from spins, which is in the same figures")
 		within := slices.DeleteFunc(notes, func(note string) bool { return !strings.Contains(note, "either's") })
-		assert.Equal(t, []string{"slow rolls (family 9.1): in two of the four figures of loops, part loops and eights (family 7), and in no other; what is lost there may be either's"}, within)
+		assert.Equal(t, []string{"slow rolls (family 9.1): in two of the 3 distinct figures of loops, part loops and eights (family 7), and in no other; what is lost there may be either's"}, within)
 	}
 	d.Uncoded, d.UncodedLost = []int{4}, report.Number{}
 	assert.Contains(t, words.PlanBrief(d), "without codes: figure 4 of known-26, so nothing is said of it; a family behind the K names it, as in K 14 2-rolling")

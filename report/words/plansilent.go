@@ -39,7 +39,7 @@ func uncodedWords(d answers.Plan) string {
 func alikeItems(d answers.Plan) []string {
 	var groups []answers.Group
 	for _, i := range d.Items {
-		groups = append(groups, answers.Group{Group: i.Group, Alike: i.Alike, Weak: i.Weak, Of: i.Of})
+		groups = append(groups, answers.Group{Group: i.Group, Alike: i.Alike, Weak: i.Weak, Of: i.Of, Different: i.Different})
 	}
 	families := answers.Families{Groups: groups}
 	return append(SameFigures(families), WithinFigures(families)...)
