@@ -363,7 +363,7 @@ var DrillTests = []string{
 		"at, since a drill is set on what stands high; z: so much more of a fall than the other faults', fall: so far a fall",
 	"faults: so small a share since of these faults together (Fisher's exact test); within: p with contest flights held against contest flights, and practice " +
 		"against practice; t: z for a family's rise",
-	ColumnRateRatio + ", from, to: faults per figure flown since the drill divided by those before it, with the range",
+	ColumnRateRatio + ", from, to: faults per figure flown, of any family, since the drill divided by those before it, with the range",
 }
 
 // RateFrom is the title of the column that the ranges of the rates begin in.

@@ -129,17 +129,36 @@ func OtherExplanations(o *answers.Official, above bool) string {
 		}
 		return ""
 	}
-	if len(o.Explanations) < 2 {
+	rest := behindThose(o)
+	if len(rest) == 0 {
 		return ""
 	}
-	others := PluralWord(len(o.Explanations)-1, "other that fits", "others that fit")
-	if !slices.ContainsFunc(o.Explanations[1:], func(e answers.Explanation) bool { return fits(o, e) }) {
+	others := PluralWord(len(rest), "other that fits", "others that fit")
+	if !slices.ContainsFunc(rest, func(e answers.Explanation) bool { return fits(o, e) }) {
 		others += " the total alone"
 	}
-	if above {
+	switch {
+	case above && len(rest) < len(o.Explanations)-1:
+		return "The first explanation and the better clue are given above the marks; the " + others + ":"
+	case above:
 		return "The first explanation is given above the marks; the " + others + ":"
 	}
 	return "The " + others + ":"
+}
+
+// behindThose are the explanations that no sentence has: behind the first, without one
+// that is named beside it as the better clue.
+func behindThose(o *answers.Official) []answers.Explanation {
+	if len(o.Explanations) < 2 {
+		return nil
+	}
+	rest := slices.Clone(o.Explanations[1:])
+	first := o.Explanations[0]
+	if better, found := rarest(o); found && !first.Unlikely && !first.Contradicts {
+		at := slices.IndexFunc(rest, func(e answers.Explanation) bool { return e.Kind == better.Kind && e.Text == better.Text })
+		rest = slices.Delete(rest, at, at+1)
+	}
+	return rest
 }
 
 // totalAgrees is said of an official total, with or without what it agrees with.
@@ -249,11 +268,13 @@ func OfficialNotes(o *answers.Official) []string {
 		return OfficialNotes(o.Supposed)
 	}
 	var notes []string
-	for i, e := range o.Explanations {
+	rest := behindThose(o)
+	shown := max(0, ShownExplanations-(len(o.Explanations)-len(rest)))
+	for i, e := range rest {
 		switch {
-		case i == ShownExplanations:
-			notes = append(notes, fmt.Sprintf("and %d more, in --format json", len(o.Explanations)-i))
-		case i > 0 && i < ShownExplanations:
+		case i == shown:
+			notes = append(notes, fmt.Sprintf("and %d more, in --format json", len(rest)-i))
+		case i < shown:
 			notes = append(notes, e.Text)
 		}
 	}
@@ -350,7 +371,7 @@ func coincidenceText(o *answers.Official) string {
 		if contradicted(o, c.Kind) {
 			continue
 		}
-		shares = append(shares, classesSaid[c.Kind]+" "+would+shareOfTotals(c.Share.Float64()))
+		shares = append(shares, classSaid(o, c.Kind)+" "+would+shareOfTotals(c.Share.Float64()))
 		would, often = "", often && c.Share.Float64() >= oftenFits
 	}
 	text := ""
@@ -369,6 +390,16 @@ func coincidenceText(o *answers.Official) string {
 	default:
 		return text + "weak clues. "
 	}
+}
+
+// classSaid is a kind of explanations as what would be found; where all that do so are of
+// the penalties, not a rule.
+func classSaid(o *answers.Official, kind string) string {
+	isRule := func(e answers.Explanation) bool { return e.Kind == kind && e.Deducted == "" }
+	if kind == answers.ExplainedByRules && !slices.ContainsFunc(o.Explanations, isRule) {
+		return "a rule or a penalty counted otherwise"
+	}
+	return classesSaid[kind]
 }
 
 // classesSaid are the kinds of explanations as what would be found.

@@ -192,6 +192,7 @@ func TestBetterClue(t *testing.T) {
 	sentence := words.OfficialSentence(d)
 	assert.Contains(t, sentence, "A plausible slip: ")
 	assert.Contains(t, sentence, " The better clue, which chance alone gives less often: the rows of figures 1 and 2 swapped on all sheets give 270.20 as printed.")
+	assert.Empty(t, words.OfficialNotes(d.Official), "said once")
 	d = swapped(t, "270.20", "judge-totals 268.5 282 263.5 268.5 268.5")
 	sentence = words.OfficialSentence(d)
 	assert.Contains(t, sentence, "Best explanation: the rows of figures 1 and 2 swapped on all sheets give 270.20 as printed.")
@@ -211,8 +212,16 @@ func TestSupposedMaximum(t *testing.T) {
 	sentence := words.OfficialSentence(d)
 	assert.True(t, strings.HasPrefix(sentence, "The printed maximum is 400, that of the sequence 410, and the percents differ: a K may be mistyped. If the maximum alone is a slip, the official total, 270.20 ("), sentence)
 	assert.Contains(t, sentence, "the rows of figures 1 and 2 swapped on all sheets give 270.20 as printed")
-	assert.Contains(t, words.OtherExplanations(d.Official, true), "If the maximum alone is a slip: the first explanation is given above the marks; ")
+	assert.Empty(t, words.OtherExplanations(d.Official, true), "both are in the sentence")
 	assert.Contains(t, words.OfficialFoot(d.Official), "First compare the maximum, and each K of the sequence, with the printed result, then these marks")
 	d = swapped(t, "266.00 of 400")
 	assert.Contains(t, words.OfficialSentence(d), " If the maximum alone is a slip, the official total agrees with the marks; its points make 66.50%, which the season counts.")
+}
+
+// TestPenaltyIsNoRule: what counts a penalty otherwise is not called a rule.
+func TestPenaltyIsNoRule(t *testing.T) {
+	o := answers.Official{Explanations: []answers.Explanation{{Kind: answers.ExplainedByRules, Deducted: answers.DeductedNot}}, Chances: []answers.Chance{{Kind: answers.ExplainedByRules}}}
+	assert.Contains(t, words.OfficialFoot(&o), "By chance alone a rule or a penalty counted otherwise would explain ")
+	o.Explanations[0].Deducted = ""
+	assert.Contains(t, words.OfficialFoot(&o), "By chance alone another rule would explain ")
 }
