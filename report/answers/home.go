@@ -39,6 +39,7 @@ type Home struct {
 	// latest one apart.
 	Waits     []string       `json:"waits,omitempty"`
 	LastFlown string         `json:"lastFlown,omitempty"`
+	LastVoid  bool           `json:"lastVoid,omitempty"`
 	DaysSince *int           `json:"daysSince,omitempty"`
 	Programme string         `json:"programme,omitempty"` // of the latest flight
 	Contests  []ContestAhead `json:"contests"`
@@ -174,7 +175,7 @@ func HomeOf(l *season.Ledger, p *season.Pilot) (Home, error) {
 		d.Trended = l.SeasonStart.Season(h.LastFlown.Date)
 	}
 	if h.LastFlown != nil {
-		d.LastFlown, d.Programme = h.LastFlown.Date.String(), string(h.LastFlown.Programme)
+		d.LastFlown, d.Programme, d.LastVoid = h.LastFlown.Date.String(), string(h.LastFlown.Programme), !h.LastFlown.Counts()
 		if l.AsOf != 0 {
 			days := int(l.AsOf - h.LastFlown.Date)
 			d.DaysSince = &days

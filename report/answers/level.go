@@ -94,6 +94,7 @@ func levelOf(present analysis.Present, day season.Date) Level {
 		Of: len(present.Flights), Contests: present.Contests, Category: present.Category,
 		Reason: present.Reason, Qualified: slices.Clone(present.Qualified()), Limits: levelLimits(),
 	}
+	d.AsOf = dayOf(cmp.Or(day, present.On))
 	level, known := present.Level()
 	if !known {
 		return d
@@ -101,7 +102,6 @@ func levelOf(present analysis.Present, day season.Date) Level {
 	d.Percent, d.Low, d.High = report.Float(level.Percent), report.Float(level.Low), report.Float(level.High)
 	d.Drift, d.Steady = report.Float(level.Drift), report.Float(level.Steady)
 	d.Next = &Range{report.Float(level.Next.Low), report.Float(level.Next.High)}
-	d.AsOf = cmp.Or(day, present.On).String()
 	d.On, d.Confidence = present.On.String(), report.Float(analysis.LevelConfidence)
 	return d
 }

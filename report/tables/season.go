@@ -125,7 +125,11 @@ func SeasonNotes(d answers.Season, all bool) *report.Notes {
 	if distances {
 		first = append(first, report.Note{Text: words.DistancesExplained})
 	}
-	for _, said := range []string{words.ZerosAndPenalties(d.Flights, all), words.SequencesFlown(d.Flights), words.AircraftChange(d)} {
+	alone := ""
+	if all {
+		alone = words.ContestsUnnamed(d.Flights)
+	}
+	for _, said := range []string{words.ZerosAndPenalties(d.Flights, all), words.SequencesFlown(d.Flights), words.AircraftChange(d), alone} {
 		if said != "" {
 			first = append(first, report.Note{Text: said})
 		}

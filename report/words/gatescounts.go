@@ -260,10 +260,14 @@ func (g gateFacts) zeroChance(risk float64) string {
 	if g.tooFewForChance() {
 		return "; too few flights to tell the chance of one in the next"
 	}
-	said := "; chance of one in the next flight: " + share(risk) + g.zeroBasis()
+	one := "one"
+	if g.count(code.Have) > 0 { // of which the rules may have overruled some
+		one = "one that counts"
+	}
+	said := "; chance of " + one + " in the next flight: " + share(risk) + g.zeroBasis()
 	if bound := g.fact(code.ZeroBound).Number; bound.Known() {
-		said = fmt.Sprintf("; chance of one in the next flight: %s (none in %s, up to %s of figures possible)",
-			share(risk), flightsAt(g.fact(code.ZerosOf)), share(bound.Float64()))
+		said = fmt.Sprintf("; chance of %s in the next flight: %s (none in %s, up to %s of figures possible)",
+			one, share(risk), flightsAt(g.fact(code.ZerosOf)), share(bound.Float64()))
 	}
 	return said
 }
@@ -380,6 +384,10 @@ func sayRecency(g gateFacts) gateSaid {
 	}
 	said.evidence = Counted(g.count(code.Have), "day", "days") + " since the last flight in the ledger"
 	said.folded = fmt.Sprintf("last flown %s ago", Counted(g.count(code.Have), "day", "days"))
+	if g.fact(code.LastVoid).Number.Known() {
+		said.evidence += ", a void one"
+		said.folded += ", a void flight"
+	}
 	said.brief = said.folded
 	if g.State == code.NotMet {
 		said.needs = "a flight within " + limit + ", practice too"

@@ -229,7 +229,7 @@ func officialWords(f *answers.LastFlight) string {
 		case answers.OfficialNeitherEnd:
 			return "official total is neither end of the range until a ruling is recorded"
 		}
-		return "official total typed, not all marks"
+		return "official total typed, marks missing"
 	default:
 		return "no official total typed"
 	}
@@ -313,6 +313,9 @@ func stepWords(d answers.Home) string {
 
 func homeFlownWords(d answers.Home) string {
 	text := d.LastFlown + ", " + d.Programme
+	if d.LastVoid {
+		text += " (void)"
+	}
 	if d.DaysSince != nil {
 		text += ", " + InDays(-*d.DaysSince)
 	}

@@ -92,6 +92,22 @@ func OfficialDiffers(flight string, difference report.Number) string {
 		report.Signed(difference, PointDecimals), flight)
 }
 
+// ContestsUnnamed counts the flights that name no contest, and says as what they count; ""
+// where each names one.
+func ContestsUnnamed(flights []answers.SeasonLine) string {
+	n := 0
+	for _, f := range flights {
+		if f.Enters && f.Contest == "" {
+			n++
+		}
+	}
+	if n == 0 {
+		return ""
+	}
+	return fmt.Sprintf("%s no contest: %s not among the contests below, and counts as one by itself where contests are counted",
+		Counted(n, "contest flight names", "contest flights name"), PluralWord(n, "it is", "each is"))
+}
+
 // SequencesFlown names the sequences of each programme of a category whose contest
 // flights were of several, in the order flown; "" where none were. Unknowns are always of
 // another one.

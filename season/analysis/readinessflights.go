@@ -351,7 +351,11 @@ func (s *readinessState) currentGate(g *Gate) bool {
 		g.because(code.NoFlight)
 		return true
 	}
-	days := int(s.l.AsOf - s.every[len(s.every)-1].Date)
+	last := s.every[len(s.every)-1]
+	if !last.Counts() {
+		g.count(code.LastVoid, 1)
+	}
+	days := int(s.l.AsOf - last.Date)
 	g.State = stateOf(days <= s.whole("current", 0))
 	g.count(code.Have, days)
 	return true

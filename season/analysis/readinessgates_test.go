@@ -467,3 +467,12 @@ func TestZerosAreNotFlownAwayLowerDown(t *testing.T) {
 		assert.Empty(t, g.Reasons)
 	})
 }
+
+// A void flight was flown all the same, by the contract of the page, and is told from
+// the others.
+func TestCurrentByAVoidFlight(t *testing.T) {
+	void := "flight 2026-11-20 ines unknown\n  category sportsman\n  void \"thunder\"\n"
+	g := gate(ready(t, readyHead+readyFlights("2026-09-01", "7")+void, ""), "current")
+	assert.Equal(t, []any{code.Met, 1.0}, []any{g.State, number(g, code.LastVoid)})
+	assert.Empty(t, all(gate(ready(t, readyHead+void+readyFlights("2026-11-21", "7"), ""), "current"), code.LastVoid))
+}

@@ -85,6 +85,7 @@ const (
 	Share         Fact = "share"         // interval of the share of flights at or above the mark, at the level now
 	Sure          Fact = "sure"          // probability that this share is at least the one asked for
 	SureMoving    Fact = "sureMoving"    // the same if the form is not steady
+	LastVoid      Fact = "lastVoid"      // 1 where the last flight is a void one
 	Expected      Fact = "expected"      // how many flights reach the mark by the level
 	MetContests   Fact = "metContests"   // that need more flights for a gate to be met
 	MetFlights    Fact = "metFlights"    // that these contests need
