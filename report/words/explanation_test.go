@@ -127,6 +127,28 @@ func TestMissingText(t *testing.T) {
 	}
 }
 
+// Printed totals that are each other's say which columns or totals may have changed places.
+func TestJudgesTotalsExchanged(t *testing.T) {
+	rows := []string{"10: 7 7.5 6", "10: 7 8 7"} // 140, 155 and 130
+	const each = ": their marks stand in each other's columns, or the totals in another order than the panel"
+	for totals, want := range map[string]string{
+		"140 155 130": "",
+		"155 140 130": "the printed totals of A and B are each other's" + each,
+		"155 130 140": "the printed totals of A, B and C are each other's" + each,
+		"155 141 130": "",
+		"139 155 130": "",
+	} {
+		said := words.JudgesApart(sheet{rows: rows, more: []string{"judge-totals " + totals}}.answer(t, "141.67").Official)
+		found := ""
+		for _, note := range said {
+			if strings.Contains(note, "each other's") {
+				found = note
+			}
+		}
+		assert.Equal(t, want, found, totals)
+	}
+}
+
 // A judge's total that fits neither the marks as typed nor those that count is said with
 // both sums, once where they are one.
 func TestJudgesTotalInTwoReadings(t *testing.T) {

@@ -290,7 +290,28 @@ func JudgesApart(o *answers.Official) []string {
 			notes = append(notes, fmt.Sprintf("the printed total of judge %s is %s, the marks give %s", j.Judge, j.Points.Text(PointDecimals), judgeGives(j)))
 		}
 	}
+	if said := judgesExchanged(o); said != "" {
+		notes = append(notes, said)
+	}
 	return notes
+}
+
+// judgesExchanged says that the printed totals which are apart are those that the marks of
+// the same judges give, in another order; "" where they are not.
+func judgesExchanged(o *answers.Official) string {
+	var judges, printed, given []string
+	for _, j := range o.Judges {
+		if !j.Agrees && j.Own.Known() {
+			judges = append(judges, j.Judge)
+			printed, given = append(printed, j.Points.Text(PointDecimals)), append(given, j.Own.Text(PointDecimals))
+		}
+	}
+	slices.Sort(printed)
+	slices.Sort(given)
+	if len(judges) < 2 || !slices.Equal(printed, given) {
+		return ""
+	}
+	return fmt.Sprintf("the printed totals of %s are each other's: their marks stand in each other's columns, or the totals in another order than the panel", ListInWords(judges))
 }
 
 // judgeGives says what a judge's marks come to, in both readings where they differ.
