@@ -2,8 +2,10 @@ package entry
 
 import (
 	"fmt"
+	"strings"
 
 	"boxbook/season"
+	"boxbook/season/ledger"
 )
 
 // rateKind is what one currency is worth in another, for a year's summary.
@@ -13,7 +15,7 @@ func rateKind() Kind {
 		Fields: []Field{
 			yearField(),
 			{Name: "from", Asks: "the currency to be valued", Holds: "CURRENCY", Example: "CHF", Others: []string{"EUR", "USD", "GBP"}},
-			{Name: "rate", Asks: "what one of it is", Example: "1.04"},
+			{Name: "rate", Asks: "what one of it is", Example: "1.04", Read: bareRate},
 			{
 				Name: "to", Asks: "in the year's own currency", Holds: "CURRENCY", Example: "EUR", Others: []string{"CHF", "EUR", "EUR"},
 				Help: "one currency a year, into which the others are converted",
@@ -23,6 +25,15 @@ func rateKind() Kind {
 			return oneLine("a rate", "rate", s.One("year"), s.One("from"), s.One("rate"), s.One("to"))
 		},
 	}
+}
+
+// bareRate refuses a rate with the currency that it is in, which is asked for next.
+func bareRate(text string) (answer, problem string) {
+	words := strings.Fields(ledger.AmountMeant(text))
+	if len(words) != 2 || strings.Trim(words[0], "0123456789.,") != "" {
+		return text, ""
+	}
+	return "", fmt.Sprintf("%q has its currency: the number alone is meant, %s", text, strings.Replace(words[0], ",", ".", 1))
 }
 
 // inHandKind is what the club really had.
