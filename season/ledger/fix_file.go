@@ -171,6 +171,11 @@ func (d Diagnostic) same(o Diagnostic) bool {
 	return d.Line == o.Line && d.Code == o.Code && d.Message == o.Message
 }
 
+// Has reports whether a list has a diagnostic of the same line and file that says the same.
+func (l List) Has(d Diagnostic) bool {
+	return slices.ContainsFunc(l, func(o Diagnostic) bool { return o.File == d.File && o.same(d) })
+}
+
 func (l List) without(drop func(Diagnostic) bool) List {
 	return slices.DeleteFunc(slices.Clone(l), drop)
 }

@@ -36,6 +36,10 @@ func (a *app) writeFixes() error {
 	if opts.Main == stdinName {
 		return errWriteStdin
 	}
+	was, err := ledger.Load(opts)
+	if err != nil {
+		return readError(opts.Main, err)
+	}
 	files, result, err := ledger.Fixes(opts)
 	if err != nil {
 		return readError(opts.Main, err)
@@ -49,7 +53,7 @@ func (a *app) writeFixes() error {
 			if err != nil {
 				return err
 			}
-			if err := a.tell(sayFixed("fixed", f.Name, made)); err != nil {
+			if err := a.tell(sayFixed("fixed", f.Name, made, was.Diagnostics)); err != nil {
 				return err
 			}
 		}
@@ -96,7 +100,7 @@ func (a *app) diffFixes(flags checkFlags) error {
 		return err
 	}
 	for _, f := range files {
-		fmt.Fprintln(a.err, sayFixed("would fix", f.Name, f.Made))
+		fmt.Fprintln(a.err, sayFixed("would fix", f.Name, f.Made, was.Diagnostics))
 	}
 	if len(files) == 0 {
 		fmt.Fprintln(a.err, nothingToFix)

@@ -184,9 +184,24 @@ func fixedBy(list ledger.List) string {
 	return fmt.Sprintf("%d of these %s one reading, corrected by: boxbook check --fix", n, display.Plural(n, "has", "have"))
 }
 
-// sayFixed says what was fixed in a file, or would be.
-func sayFixed(verb, name string, made ledger.List) string {
-	return fmt.Sprintf("%s %s: %s", verb, name, counted(len(made), "error", "errors"))
+// sayFixed says what of the errors listed before was fixed in a file, or would be, and how
+// many that stood behind those in their lines.
+func sayFixed(verb, name string, made, listed ledger.List) string {
+	behind := 0
+	for _, d := range made {
+		if !listed.Has(d) {
+			behind++
+		}
+	}
+	fixed := len(made) - behind
+	switch text := fmt.Sprintf("%s %s: %s", verb, name, counted(fixed, "error", "errors")); {
+	case behind == 0:
+		return text
+	case fixed == 0:
+		return fmt.Sprintf("%s %s: %s that stood behind others", verb, name, counted(behind, "error", "errors"))
+	default:
+		return fmt.Sprintf("%s, and %d that stood behind %s", text, behind, display.Plural(fixed, "it", "them"))
+	}
 }
 
 // sayLeft says what is left of a ledger's errors once it is fixed.
