@@ -44,6 +44,12 @@ func (a Amount) Minus(b Amount) Amount {
 	return a
 }
 
+// Plus is the amount and another of its currency.
+func (a Amount) Plus(b Amount) Amount {
+	a.money.Minor += b.money.Minor
+	return a
+}
+
 // MarshalJSON writes the decimal string.
 func (a Amount) MarshalJSON() ([]byte, error) { return json.Marshal(a.Text()) }
 

@@ -264,16 +264,17 @@ type StatementAccount struct {
 
 // StandsWithClub is what a party owes the club, below zero what the club owes it:
 // closing = opening + charged - paidFor - paid + received + owed. Charged is what the
-// club paid or billed for the party, PaidFor what the party paid for the club, Paid
+// club paid or billed for the party less Credited, what it gave back or credited, PaidFor what the party paid for the club, Paid
 // and Received are settlements, Owed older debts.
 type StandsWithClub struct {
-	Opening  Amount `json:"opening"`
-	Charged  Amount `json:"charged"`
-	PaidFor  Amount `json:"paidFor"`
-	Paid     Amount `json:"paid"`
-	Received Amount `json:"received"`
-	Owed     Amount `json:"owed"`
-	Closing  Amount `json:"closing"`
+	Opening  Amount  `json:"opening"`
+	Charged  Amount  `json:"charged"`
+	Credited *Amount `json:"credited,omitempty"`
+	PaidFor  Amount  `json:"paidFor"`
+	Paid     Amount  `json:"paid"`
+	Received Amount  `json:"received"`
+	Owed     Amount  `json:"owed"`
+	Closing  Amount  `json:"closing"`
 }
 
 // IsClub reports whether it is the club's cash book.
@@ -370,7 +371,7 @@ func withClubIn(all []analysis.StandsWithClub, c season.Currency) *StandsWithClu
 	for _, s := range all {
 		if in := amountsIn(c); s.Currency == c {
 			return &StandsWithClub{
-				Opening: in.of(s.Opening), Charged: in.of(s.Charged), PaidFor: in.of(s.PaidFor), Paid: in.of(s.Paid),
+				Opening: in.of(s.Opening), Charged: in.of(s.Charged), Credited: in.some(s.Credited), PaidFor: in.of(s.PaidFor), Paid: in.of(s.Paid),
 				Received: in.of(s.Received), Owed: in.of(s.Owed), Closing: in.of(s.Closing),
 			}
 		}

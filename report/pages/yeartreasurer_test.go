@@ -69,6 +69,9 @@ func TestLossesAndOverdraftsInWords(t *testing.T) {
 	assert.Contains(t, text, "On 2026-06-01 there was an overdraft of 101.00 EUR in the bank, 9.00 more than the ledger says.")
 	assert.Contains(t, text, "What is in hand should be overdrawn by 110.00 EUR.")
 	assert.Contains(t, text, "overdrawn by 101.00, 9.00 more than")
+	l = testkit.Book(t, "pilot ines\nin-hand 2025-12-31 bank 1000 EUR\nin-hand 2025-12-31 francs 100 CHF\ncost 2026-05-01 hangar 265.74 CHF for club by club\nincome 2026-06-01 gift 390.99 EUR\n")
+	d := statementsOf(t, l, 2026, "club")
+	assert.Contains(t, words.StatementThought(d, d.Statements[0]), "What is in hand should be 1,390.99 EUR and overdrawn by 165.74 CHF.")
 	budget := yearOf2026(t, bank+"budget 2026 rent 80 EUR\nbudget 2026 gift 50 EUR income\n")
 	assert.Equal(t, []string{"the budget comes to a loss of 30.00 EUR: income 50.00 less costs 80.00"}, words.BudgetNotes(budget))
 }
@@ -219,7 +222,9 @@ cost 2026-02-04 lodging 60 EUR for ines tobias by ines
 		assert.Contains(t, page, said)
 	}
 	d = statementsOf(t, testkit.Book(t, twoPilots+"cost 2026-02-01 entry 70 EUR for tobias by club\ncost 2026-02-02 entry -20 EUR for tobias by club\ncost 2026-02-03 hall-hire 144 EUR for club by tobias\nsettle 2026-02-04 club tobias 10 EUR\n"), 2026, "tobias")
-	assert.Equal(t, []string{"the 84.00 EUR that the club owes you: 144.00 that you paid for the club, less 50.00 that the club paid or billed for you and 10.00 that the club paid to you"}, words.WithClubSaid(d.Statements[0]))
+	assert.Equal(t, []string{"the 84.00 EUR that the club owes you: 20.00 that the club gave back or credited to you and 144.00 that you paid for the club, less 70.00 that the club paid or billed for you and 10.00 that the club paid to you"}, words.WithClubSaid(d.Statements[0]))
+	d = statementsOf(t, testkit.Book(t, twoPilots+"owed 2025-12-31 tobias club 300 EUR\ncost 2026-01-15 membership 100 EUR for tobias by club to club\ncost 2026-05-01 written-off -300 EUR for tobias by club to club\n"), 2026, "tobias")
+	assert.Equal(t, []string{"the 100.00 EUR that you owe the club: 300.00 carried in and 100.00 that the club paid or billed for you, less 300.00 that the club gave back or credited to you"}, words.WithClubSaid(d.Statements[0]))
 }
 
 // On generated clubs the parts come to what stands with the club, which is what is

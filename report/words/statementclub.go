@@ -33,7 +33,13 @@ func clubParts(w answers.StandsWithClub) (more, less []string) {
 		}
 	}
 	add(w.Opening, true, "carried in", "carried in for you")
-	add(w.Charged, true, "that the club paid or billed for you", "that the club gave back or credited to you")
+	const billed, credited = "that the club paid or billed for you", "that the club gave back or credited to you"
+	charged := w.Charged
+	if w.Credited != nil {
+		charged = charged.Plus(*w.Credited)
+		add(w.Charged.Minus(charged), true, billed, credited)
+	}
+	add(charged, true, billed, credited)
 	add(w.Received, true, "that the club paid to you", "that the club took back")
 	add(w.Owed, true, "of older debts", "of the club's older debts")
 	add(w.PaidFor, false, "that came back to you for the club", "that you paid for the club")

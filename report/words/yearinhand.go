@@ -403,9 +403,21 @@ func heldSaid(amount answers.Amount) string {
 	return AmountSaid(amount)
 }
 
-// heldSums lists what was in hand in several currencies, overdrafts in words.
+// heldSums lists what was in hand in several currencies, overdrafts in words and last, so
+// that none is read into a sum behind it.
 func heldSums(sums []answers.Sum) string {
 	var said []string
+	sums = slices.Clone(sums)
+	slices.SortStableFunc(sums, func(a, b answers.Sum) int {
+		switch over := a.Amount.IsOwing(); {
+		case over == b.Amount.IsOwing():
+			return 0
+		case over:
+			return 1
+		default:
+			return -1
+		}
+	})
 	for _, s := range sums {
 		said = append(said, heldSaid(s.Amount)+" "+s.Currency)
 	}

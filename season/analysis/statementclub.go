@@ -13,7 +13,8 @@ import (
 type StandsWithClub struct {
 	Currency season.Currency
 	Opening  int64
-	Charged  int64 // costs of the party that the club paid or billed, refunds taken off
+	Charged  int64 // costs of the party that the club paid or billed, Credited taken off
+	Credited int64 // of them those below zero: refunds, what is owed no more
 	PaidFor  int64 // costs of the club that the party paid
 	Paid     int64 // settlements to the club
 	Received int64 // settlements from the club
@@ -55,6 +56,7 @@ func (s *StandsWithClub) enter(post season.Posting, owes int64, before bool) {
 		s.Received += owes
 	case post.Cost.By.Club():
 		s.Charged += owes
+		s.Credited += max(-owes, 0)
 	default:
 		s.PaidFor -= owes
 	}
