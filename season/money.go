@@ -101,6 +101,24 @@ type Cost struct {
 	At      Place
 }
 
+// PointMoved are the amounts that an amount becomes when its point is one or two places
+// elsewhere, of those that the currency has.
+func (m Money) PointMoved() []Money {
+	var all []Money
+	for _, times := range []int64{10, 100} {
+		if m.Minor != 0 && m.Minor%times == 0 {
+			all = append(all, Money{m.Minor / times, m.Currency})
+		}
+		if size := max(m.Minor, -m.Minor); size != 0 && size <= mostPointMoved {
+			all = append(all, Money{m.Minor * times, m.Currency})
+		}
+	}
+	return all
+}
+
+// mostPointMoved is beyond any amount of a club.
+const mostPointMoved = 1_000_000_000_000
+
 // SwapMaking is the amount that two swapped digits make of this one, if so many times
 // this one less that come to a difference; false where no two digits do.
 func (m Money) SwapMaking(times, difference int64) (Money, bool) {

@@ -57,3 +57,20 @@ func TestDigitsSwapped(t *testing.T) {
 	yen := season.Currency{Code: "JPY"}
 	assert.Equal(t, []season.Money{{Minor: 21, Currency: yen}}, season.Money{Minor: 12, Currency: yen}.DigitsSwapped())
 }
+
+// A point one or two places elsewhere makes ten or a hundred times the amount, or less where
+// the currency has that.
+func TestPointMoved(t *testing.T) {
+	euro, yen := season.Currency{Code: "EUR", Decimals: 2}, season.Currency{Code: "JPY"}
+	moved := func(minor int64, c season.Currency) []string {
+		var all []string
+		for _, m := range (season.Money{Minor: minor, Currency: c}).PointMoved() {
+			all = append(all, m.Text())
+		}
+		return all
+	}
+	assert.Equal(t, []string{"3.70", "370.00", "0.37", "3700.00"}, moved(3700, euro))
+	assert.Equal(t, []string{"-0.50", "-50.00", "-0.05", "-500.00"}, moved(-500, euro))
+	assert.Equal(t, []string{"120", "1200"}, moved(12, yen))
+	assert.Empty(t, moved(0, euro))
+}

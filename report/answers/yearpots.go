@@ -17,7 +17,7 @@ type Slip struct {
 	Twice bool   `json:"twice"`
 	Meant string `json:"meant,omitempty"` // the day that would explain it, of a line dated in another year
 	// Typed is the amount as it stands in the line and MeantAmount what would explain it,
-	// where two neighbouring digits of it may be swapped.
+	// where two neighbouring digits of it may be swapped; Typed alone where ZeroOn is.
 	Typed       *Amount `json:"typed,omitempty"`
 	MeantAmount *Amount `json:"meantAmount,omitempty"`
 	// FitsAgreed is a year whose agreed result says as well that the line is of Meant's, and
@@ -34,7 +34,14 @@ type Slip struct {
 	// Alike is of how many lines that are alike this is the first that would explain as much.
 	Alike int `json:"alike,omitempty"`
 	// Again says that the line's amount once more would explain it.
-	Again   bool   `json:"again,omitempty"`
+	Again bool `json:"again,omitempty"`
+	// Turned says that its amount the other way round would.
+	Turned bool `json:"turned,omitempty"`
+	// Pointed says that MeantAmount has Typed's point elsewhere, no digits swapped.
+	Pointed bool `json:"pointed,omitempty"`
+	// ZeroOn is the day on which the pot had nothing, if what was counted there first came
+	// from the other pots.
+	ZeroOn  string `json:"zeroOn,omitempty"`
 	Kind    string `json:"kind,omitempty"`
 	Contest string `json:"contest,omitempty"`
 	From    string `json:"from,omitempty"`
@@ -241,9 +248,13 @@ func explainedOf(h analysis.InHandYear) (later string, slips []Slip) {
 }
 
 func slipOf(s analysis.Slip) Slip {
-	d := Slip{Date: s.Date.String(), Moved: AmountOf(s.Moved), Twice: s.Twice, Alike: s.Alike, Again: s.Again, File: s.At().File, Line: s.At().Line}
+	d := Slip{Date: s.Date.String(), Moved: AmountOf(s.Moved), Twice: s.Twice, Alike: s.Alike, Again: s.Again, Turned: s.Turned, Pointed: s.Pointed, File: s.At().File, Line: s.At().Line}
 	if s.Meant != 0 {
 		d.Meant = s.Meant.String()
+	}
+	if s.ZeroOn != 0 {
+		typed := AmountOf(s.Typed)
+		d.ZeroOn, d.Typed = s.ZeroOn.String(), &typed
 	}
 	d.FitsAgreed, d.FitsReceipt = s.FitsAgreed, s.FitsReceipt
 	if s.MeantAmount.Minor != 0 {

@@ -132,24 +132,35 @@ func mayLackLine(h answers.InHand) bool {
 }
 
 // linesSaid says which lines would each alone explain what is newly off, or which two
-// together, or how many would; "" where there is none.
+// together, or how many would; "" where there is none. Lines of one kind of slip are named
+// or counted together.
 func linesSaid(h answers.InHand, year int, amount, it, see string) string {
-	slip := func(i int) string { return "the " + SlipSaid(h.Explained[i], h, year) }
-	switch n := len(h.Explained); {
-	case n == 0:
+	if len(h.Explained) == 0 {
 		return pairsSaid(h, year, it, see)
-	case n == 1:
-		return slip(0)
-	case h.Explained[0].Pot != "":
-		rest := h
-		rest.Explained = h.Explained[1:]
-		return slip(0) + ", or " + linesSaid(rest, year, amount, it, see)
-	case n == mostNamed && h.Explained[0].MeantAmount == nil:
-		return slip(0) + ", or " + slip(1)
-	default:
-		text := fmt.Sprintf("any one of %d lines%s would explain %s", n, ofThatAmount(h.Explained[0], amount), it)
-		return fmt.Sprintf("%s%s; %s", text, slipsIf(h.Explained[0]), see)
 	}
+	var said []string
+	for from, i := 0, 1; i <= len(h.Explained); i++ {
+		if i < len(h.Explained) && sameSlip(h.Explained[from], h.Explained[i]) {
+			continue
+		}
+		switch of := h.Explained[from:i]; {
+		case len(of) == 1 || len(of) == mostNamed && of[0].MeantAmount == nil:
+			for _, s := range of {
+				said = append(said, "the "+SlipSaid(s, h, year))
+			}
+		default:
+			text := fmt.Sprintf("any one of %d lines%s would explain %s", len(of), ofThatAmount(of[0], amount), it)
+			said = append(said, text+slipsIf(of[0])+"; "+see)
+		}
+		from = i
+	}
+	return strings.Join(said, ", or ")
+}
+
+// sameSlip reports whether two lines would explain a count in the same way; each count of a
+// pot has its own.
+func sameSlip(a, b answers.Slip) bool {
+	return a.Pot == "" && b.Pot == "" && slipsIf(a) == slipsIf(b) && a.Twice == b.Twice
 }
 
 // pairsSaid says which two slips would explain a count together, or how many pairs would;
@@ -221,12 +232,16 @@ func slipsIf(s answers.Slip) string {
 	switch {
 	case s.Meant != "":
 		return ", if its year is mistyped"
+	case s.Pointed:
+		return ", if its decimal point is elsewhere"
 	case s.MeantAmount != nil:
 		return ", if two of its digits are swapped"
 	case s.MeantCurrency != "":
 		return ", if its currency is mistyped"
 	case s.Again:
 		return ", if it moved twice or a second one is not typed"
+	case s.Turned:
+		return ", if it was the other way round"
 	default:
 		return ""
 	}
@@ -245,12 +260,18 @@ func SlipSaid(s answers.Slip, h answers.InHand, year int) string {
 	switch {
 	case s.Meant != "":
 		return what + " would explain it, if " + meantSaid(s, h, year)
+	case s.ZeroOn != "":
+		return fmt.Sprintf("%s first counted in %s (%s, line %d) would explain it, if moved there from the other pots: then add `in-hand %s %s %s %s`", AmountSaid(*s.Typed), thePot(s.Pot), fileName(s.File), s.Line, s.ZeroOn, s.Pot, AmountSaid(s.Moved), h.Currency)
+	case s.Pointed:
+		return fmt.Sprintf("%s would explain it, if its decimal point is elsewhere, %s for %s", what, AmountSaid(*s.Typed), AmountSaid(*s.MeantAmount))
 	case s.MeantAmount != nil:
 		return fmt.Sprintf("%s would explain it, if two digits are swapped, %s for %s", what, AmountSaid(*s.Typed), AmountSaid(*s.MeantAmount))
 	case s.MeantCurrency != "":
 		return fmt.Sprintf("%s, noted in %s, would explain it, if it was in %s", what, s.Currency, s.MeantCurrency)
 	case s.Twice:
 		return what + " may be in the ledger twice"
+	case s.Turned:
+		return what + " would explain it, " + turnedSaid(s)
 	case s.Again && s.Moved.IsOwing():
 		return fmt.Sprintf("%s may have left %s twice, or a second one is not typed", what, pot)
 	case s.Again:
@@ -265,6 +286,20 @@ func SlipSaid(s answers.Slip, h answers.InHand, year int) string {
 		return fmt.Sprintf("%s may %s have left %s", what, never, pot)
 	}
 	return fmt.Sprintf("%s may %s have reached %s", what, never, pot)
+}
+
+// turnedSaid says for which case a line explains a count the other way round.
+func turnedSaid(s answers.Slip) string {
+	switch {
+	case s.Kind == "" && s.From == "":
+		return "if it was from " + s.To
+	case s.Kind == "":
+		return "if it was to " + s.From
+	case s.Moved.IsOwing():
+		return "if it came in (an income, or a refund with its minus)"
+	default:
+		return "if it went out (a cost, or a minus too many)"
+	}
 }
 
 // onTheWay reports whether a line is so shortly before a count that its money may have

@@ -9,8 +9,8 @@ import (
 
 // Two or more later counts that are off by one amount may be off by a first count of which
 // two digits are swapped: it is said once, with the first of them in its year, else with
-// the latest. One count alone tells nothing of it, nor do counts before which another
-// agreed, or that agree again.
+// the latest; beside what explains one count alone. Counts before which another agreed, or
+// that agree again, tell nothing of it.
 func TestFirstCountSwapped(t *testing.T) {
 	const (
 		opening = "in-hand 2024-12-31 bank 1240 EUR\n"
@@ -29,7 +29,8 @@ func TestFirstCountSwapped(t *testing.T) {
 		{"the second of another year", opening + june + autumn, 2026, []string{"2026-06-30 " + said}},
 		{"the first, when the second is known", opening + june + autumn, 2025, []string{"2025-06-30 " + said}},
 		{"the latest of a year, all of which are off", opening + march + "in-hand 2026-02-01 bank 1400 EUR\n" + autumn, 2026, []string{"2026-06-30 " + said}},
-		{"one alone", opening + march, 2025, nil},
+		{"one alone", opening + march, 2025, []string{"2025-03-31 " + said}},
+		{"its point", strings.Replace(opening, "1240", "124", 1) + "in-hand 2025-03-31 bank 1270 EUR\n", 2025, []string{"2025-03-31 124.00 for 1240.00"}},
 		{"by another amount", opening + march + "in-hand 2025-06-30 bank 1470 EUR\n", 2025, nil},
 		{"no two digits", strings.Replace(opening, "1240", "1245", 1) + march + june, 2025, nil},
 		{"one before agreed", opening + "in-hand 2025-02-01 bank 1270 EUR\n" + march + june, 2025, nil},

@@ -16,10 +16,12 @@ type SlipChance struct {
 // Share is Reached of Of.
 func (c SlipChance) Share() *big.Rat { return big.NewRat(c.Reached, c.Of) }
 
-// movedAgain says of the counts that nothing explains of which lines the amount once more
-// does: the bank may have paid twice, or a second slip not be typed. Only the amount speaks
-// for that, so it comes last of what one line may be.
-func movedAgain(moved moneyMoved, counts []InHandYear) {
+// byAmountAlone says of the counts that nothing explains which lines would by their amount:
+// once more, where the bank may have paid twice, or a second slip not be typed; the other
+// way round, unless two of the amount, of which neither moved, are likelier; or with its
+// point one or two places elsewhere. No more than the amount speaks for those, so they come
+// last of what one line may be.
+func byAmountAlone(moved moneyMoved, counts []InHandYear) {
 	for i := range counts {
 		h := &counts[i]
 		if h.Compared == nil || h.again != 0 || len(h.Slips) > 0 || h.Compared.New().Minor == 0 || h.Compared.Off().Minor == 0 {
@@ -27,6 +29,7 @@ func movedAgain(moved moneyMoved, counts []InHandYear) {
 		}
 		found := h.Compared.New()
 		s := slipSearch{moved: moved, missing: found, after: h.Compared.After, upTo: h.Date}
+		var turned, pointed []Slip
 		for _, line := range moved.past(found.Currency) {
 			if !s.within(line.Date) {
 				continue
@@ -34,11 +37,31 @@ func movedAgain(moved moneyMoved, counts []InHandYear) {
 			s.lines = append(s.lines, line)
 			s.add(neverMoved, line.Moved.Minor, 0)
 			if line.Moved.Minor == found.Minor {
-				line.Again = true
-				h.Slips = append(h.Slips, line)
+				again := line
+				again.Again = true
+				h.Slips = append(h.Slips, again)
+			}
+			s.add(otherWay, -2*line.Moved.Minor, 0)
+			if -2*line.Moved.Minor == found.Minor {
+				turn := line
+				turn.Turned = true
+				turned = append(turned, turn)
+			}
+			typed := line.typed()
+			for _, meant := range typed.PointMoved() {
+				minor := line.Moved.Minor / typed.Minor * (meant.Minor - typed.Minor)
+				s.add(otherPoint, minor, meant.Minor)
+				if minor == found.Minor {
+					point := line
+					point.Typed, point.MeantAmount, point.Pointed = typed, meant, true
+					pointed = append(pointed, point)
+				}
 			}
 		}
-		if len(h.Slips) > 0 {
+		if len(turned) > 1 {
+			turned = nil
+		}
+		if h.Slips = append(append(h.Slips, turned...), pointed...); len(h.Slips) > 0 {
 			chance := s.alone()
 			h.ByChance = &chance
 		}
@@ -56,7 +79,9 @@ func (s *slipSearch) alone() SlipChance {
 		if m.second {
 			continue
 		}
-		c.Tried++
+		if m.kind == neverMoved {
+			c.Tried++ // each line has one
+		}
 		if m.minor%step == 0 && m.minor >= -near && m.minor <= near {
 			reached = append(reached, m.minor)
 		}

@@ -7,25 +7,40 @@ import (
 	"boxbook/season"
 )
 
+// amountMeant is the amount that another is by two neighbouring digits the other way round,
+// or by its point one or two places elsewhere, which pointed says: the one that, taken off
+// that, leaves a difference. It is false where none does.
+func amountMeant(m season.Money, difference int64) (meant season.Money, pointed, ok bool) {
+	if meant, ok = m.SwapMaking(1, difference); ok {
+		return meant, false, true
+	}
+	for _, meant := range m.PointMoved() {
+		if m.Minor-meant.Minor == difference {
+			return meant, true, true
+		}
+	}
+	return season.Money{}, false, false
+}
+
 // swappedCounts lists the counts of a comparison that would be what the ledger says, were
-// two neighbouring digits of what was counted the other way round.
+// two neighbouring digits of what was counted the other way round, or its point elsewhere.
 func swappedCounts(t season.Compared) []Slip {
 	var found []Slip
 	for _, h := range t.Counts {
 		if h.Date <= t.After {
 			continue // it is what was there before as well
 		}
-		if meant, ok := h.Money.SwapMaking(1, t.New().Minor); ok {
-			found = append(found, Slip{Date: h.Date, Moved: season.Money{Currency: h.Money.Currency}, Typed: h.Money, MeantAmount: meant, Count: h})
+		if meant, pointed, ok := amountMeant(h.Money, t.New().Minor); ok {
+			found = append(found, Slip{Date: h.Date, Moved: season.Money{Currency: h.Money.Currency}, Typed: h.Money, MeantAmount: meant, Pointed: pointed, Count: h})
 		}
 	}
 	return found
 }
 
-// openingsSwapped says of a currency in which several counts are off by one amount which
+// openingsSwapped says of a currency in which all counts are off by one amount which
 // first count of a pot would explain that, were two neighbouring digits of it the other
-// way round: with the first of those counts, or with the latest where that one is of an
-// earlier year.
+// way round, or its point elsewhere: with the first of those counts, or with the latest
+// where that one is of an earlier year. Where there is one alone, its own digits come first.
 func openingsSwapped(moved moneyMoved, counts []InHandYear) {
 	done := map[season.Currency]bool{}
 	try := func(h *InHandYear) {
@@ -33,13 +48,17 @@ func openingsSwapped(moved moneyMoved, counts []InHandYear) {
 		if h.Compared == nil || h.again != 0 || done[c] || h.Compared.Off().Minor == 0 {
 			return
 		}
-		openings := swappedOpenings(moved.l, moved.compared(c), h.Compared.Off())
+		openings, repeated := swappedOpenings(moved.l, moved.compared(c), h.Compared.Off())
 		if len(openings) == 0 {
 			return
 		}
-		// a count that was mistyped itself would not be off by as much as a later one
-		lines := slices.DeleteFunc(slices.Clone(h.Slips), func(s Slip) bool { return s.Count != nil })
-		h.Slips, done[c] = append(openings, lines...), true
+		at := 0
+		if repeated { // a count that was mistyped itself would not be off by as much as a later one
+			h.Slips = slices.DeleteFunc(slices.Clone(h.Slips), func(s Slip) bool { return s.Count != nil })
+		} else if at = slices.IndexFunc(h.Slips, func(s Slip) bool { return s.Count == nil }); at < 0 {
+			at = len(h.Slips)
+		}
+		h.Slips, done[c] = slices.Insert(slices.Clip(h.Slips), at, openings...), true
 	}
 	for i := range counts {
 		if h := &counts[i]; h.Compared != nil && h.Compared.New() == h.Compared.Off() {
@@ -57,10 +76,11 @@ func openingsSwapped(moved moneyMoved, counts []InHandYear) {
 	}
 }
 
-// comparison is by how much what was counted in a currency was off on a day.
+// comparison is by how much what was counted in a currency was off on a day, compared over
+// the days after another.
 type comparison struct {
-	day season.Date
-	off int64
+	after, day season.Date
+	off        int64
 }
 
 // comparisons are those of a currency that leave no doubt, by day, none after AsOf.
@@ -71,37 +91,39 @@ func comparisons(l *season.Ledger, c season.Currency) []comparison {
 			continue
 		}
 		if t, compared := l.Compare(h); compared && !t.Unsure() {
-			all = append(all, comparison{h.Date, t.Off().Minor})
+			all = append(all, comparison{t.After, h.Date, t.Off().Minor})
 		}
 	}
 	slices.SortStableFunc(all, func(a, b comparison) int { return int(a.day - b.day) })
 	return slices.CompactFunc(all, func(a, b comparison) bool { return a.day == b.day })
 }
 
-// swappedOpenings lists the first counts of pots that would explain why two or more later
-// counts are off by one amount. Before such a pot was begun nothing was off.
-func swappedOpenings(l *season.Ledger, compared []comparison, off season.Money) []Slip {
-	var found []Slip
+// swappedOpenings lists the first counts of pots that would explain why all later counts
+// are off by one amount, and whether there are two or more of those. Before such a pot was
+// begun nothing was off.
+func swappedOpenings(l *season.Ledger, compared []comparison, off season.Money) (found []Slip, repeated bool) {
 	for _, h := range l.OpenedPots(off.Currency) {
 		begun, _ := slices.BinarySearchFunc(compared, h.Date+1, func(c comparison, day season.Date) int { return int(c.day - day) })
 		earlier, later := compared[:begun], compared[begun:]
 		if slices.ContainsFunc(earlier, func(c comparison) bool { return c.off != 0 }) ||
-			len(later) < 2 || later[0].off != off.Minor || later[1].off != off.Minor {
+			len(later) < 1 || later[0].off != off.Minor || len(later) > 1 && later[1].off != off.Minor {
 			continue
 		}
-		if meant, ok := h.Money.SwapMaking(1, -off.Minor); ok {
-			found = append(found, Slip{Date: h.Date, Moved: season.Money{Currency: off.Currency}, Typed: h.Money, MeantAmount: meant, Count: h, Opening: true})
+		if meant, pointed, ok := amountMeant(h.Money, -off.Minor); ok {
+			found = append(found, Slip{Date: h.Date, Moved: season.Money{Currency: off.Currency}, Typed: h.Money, MeantAmount: meant, Pointed: pointed, Count: h, Opening: true})
+			repeated = len(later) > 1
 		}
 	}
-	return found
+	return found, repeated
 }
 
 // agreesLater is the day of the first later count from which what is newly off in a
-// comparison is gone again, 0 where there is none, and the last by which it was not. Where
+// comparison is gone again, 0 where there is none, and the last by which it was not. In
+// doubt says that a line between moves as much, so that this count may be right. Where
 // it may be in a pot that was not counted, a later count tells nothing of that one.
-func agreesLater(moved moneyMoved, h *season.InHand, t season.Compared) (first, still season.Date) {
+func agreesLater(moved moneyMoved, h *season.InHand, t season.Compared) (first, still season.Date, inDoubt bool) {
 	if t.Unsure() {
-		return 0, 0
+		return 0, 0, false
 	}
 	still = h.Date
 	for _, o := range moved.compared(h.Money.Currency) {
@@ -109,13 +131,11 @@ func agreesLater(moved moneyMoved, h *season.InHand, t season.Compared) (first, 
 		case o.day <= h.Date:
 		case o.off != t.Off().Minor-t.New().Minor:
 			still = o.day
-		case movedAfter(moved.past(h.Money.Currency), -t.New().Minor, h.Date, o.day):
-			return 0, 0
 		default:
-			return o.day, still
+			return o.day, still, movedAfter(moved.past(h.Money.Currency), -t.New().Minor, h.Date, o.day)
 		}
 	}
-	return 0, 0
+	return 0, 0, false
 }
 
 // movedAfter reports whether a line behind one day up to another moves exactly what was

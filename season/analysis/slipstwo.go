@@ -37,6 +37,8 @@ const (
 	otherDigits
 	otherMoney // in the wrong one of two currencies, of which the other's count is off too, or nothing was owed
 	countDigits
+	otherWay
+	otherPoint
 )
 
 // maybe is one slip among those of which two are looked for: by how much it explains what
@@ -535,7 +537,7 @@ func doubled(l *season.Ledger, lines []Slip) (twice, first map[int]bool) {
 		if alike[s.Moved.Minor] < 2 || !l.Past(s.Date) {
 			continue
 		}
-		key := fmt.Sprint(s.said(), s.Moved.Minor, s.remark())
+		key := fmt.Sprint(s.said(), " ", s.receipt(), s.Moved.Minor, s.remark())
 		if before, seen := last[key]; seen && s.Date-lines[before].Date <= doubledDays {
 			twice[i], first[before] = true, true
 		}

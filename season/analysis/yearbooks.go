@@ -136,7 +136,7 @@ func joinPots(l *season.Ledger, counts []InHandYear) {
 	otherCurrency(moved, counts)
 	paidElsewhere(moved, counts)
 	explainAgain(moved, counts)
-	movedAgain(moved, counts)
+	byAmountAlone(moved, counts)
 	explainByTwo(moved, counts)
 }
 

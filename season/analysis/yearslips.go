@@ -17,7 +17,10 @@ import (
 // is of Meant, 0 for none, FitsReceipt a receipt of the line that is missing in Meant's
 // year. Explains is what of a count one of two slips explains, and Alike of how many lines
 // that are alike the line is the first that would. Again says that the line's amount once
-// more would explain it. One of Cost, Settlement and Count is the line.
+// more would explain it, Turned that it would the other way round. Of Typed the point is
+// elsewhere, not digits swapped, where Pointed. ZeroOn is the day on which the pot that
+// Count begins had nothing, if its content came from the other pots. One of Cost,
+// Settlement and Count is the line.
 type Slip struct {
 	Date               season.Date
 	Moved              season.Money // what it put into the club's pots, below zero for what it took out
@@ -30,6 +33,8 @@ type Slip struct {
 	Explains           season.Money
 	Alike              int
 	Again              bool
+	Turned, Pointed    bool
+	ZeroOn             season.Date
 	Cost               *season.Cost
 	Settlement         *season.Settlement
 	Count              *season.InHand
@@ -58,9 +63,12 @@ func (h *InHandYear) explainCount(moved moneyMoved, t season.Compared) {
 		return
 	}
 	c, missing := t.Money.Currency, -t.New().Minor
-	still := season.Date(0)
-	h.Slips = swappedCounts(t)
-	if h.again, still = agreesLater(moved, h.InHand, t); h.again != 0 {
+	h.Slips = append(fromOtherPots(moved.l, t), swappedCounts(t)...)
+	agrees, still, inDoubt := agreesLater(moved, h.InHand, t)
+	if h.again = agrees; inDoubt {
+		h.again = 0
+	}
+	if h.again != 0 {
 		lines := movedLater(moved, c, missing, span{t.After, h.Date}, span{still, h.again})
 		switch {
 		case len(lines) == 0:
@@ -75,7 +83,12 @@ func (h *InHandYear) explainCount(moved moneyMoved, t season.Compared) {
 		}
 		return
 	}
-	lines := slipsMoved(moved.past(c), missing, t.After, h.Date)
+	days := span{t.After, h.Date}
+	var both []Slip
+	if inDoubt {
+		both = movedLater(moved, c, missing, days, span{still, agrees})
+	}
+	lines := slipsBeside(moved, c, missing, days, both)
 	if len(lines) == 0 {
 		lines = slipsMeant(moved, c, missing, t.After, h.Date)
 	}
@@ -119,7 +132,8 @@ func movedLater(moved moneyMoved, c season.Currency, missing int64, days, until 
 
 // explainAgain says of the counts that are as the ledger says again after ones that were
 // not which line of before would have its day in another year since the last of those: by
-// then it had not moved. One that explains those is not named again.
+// then it had not moved; and which line since would have its day before the first of those.
+// One that explains those already, in the same year, is not named again.
 func explainAgain(moved moneyMoved, counts []InHandYear) {
 	for i := range counts {
 		h := &counts[i]
@@ -132,7 +146,38 @@ func explainAgain(moved moneyMoved, counts []InHandYear) {
 			fits := func(c comparison) bool { return c.day >= s.Date && c.day < h.Date && c.off != -off.Minor }
 			return s.Date > h.Compared.After || slices.ContainsFunc(compared, fits) || namedBefore(counts[:i], s)
 		})
+		for _, s := range asAgreed(moved.l, movedBefore(moved, off, span{h.Compared.After, h.Date}, compared)) {
+			if !namedBefore(counts[:i], s) && (s.FitsAgreed != 0 || !slices.ContainsFunc(h.Slips, func(o Slip) bool { return o.FitsAgreed != 0 })) {
+				h.Slips = append(h.Slips, s)
+			}
+		}
 	}
+}
+
+// movedBefore lists the lines of some days that moved what was found back there, and would
+// have their day in another year among those at whose end it was first missing.
+func movedBefore(moved moneyMoved, off season.Money, days span, compared []comparison) []Slip {
+	var first *comparison
+	for _, c := range slices.Backward(compared) {
+		if c.day >= days.upTo {
+			continue
+		}
+		if c.off != -off.Minor {
+			break
+		}
+		first = &c
+	}
+	if first == nil {
+		return nil
+	}
+	var found []Slip
+	for _, s := range moved.past(off.Currency) {
+		if s.Moved.Minor == -off.Minor && days.has(s.Date) {
+			s.Meant = meantDay(s.Date, first.after, first.day)
+			found = append(found, s)
+		}
+	}
+	return found
 }
 
 // namedBefore reports whether a line is among those that would explain some counts.
@@ -144,19 +189,30 @@ func namedBefore(counts []InHandYear, s Slip) bool {
 // slipsMoved lists the lines after one day up to another that moved exactly what is
 // missing, below zero what is too much: those that stand twice, else all by date.
 func slipsMoved(lines []Slip, missing int64, after, upTo season.Date) []Slip {
-	seen := map[string]bool{}
+	seen, of := map[string]bool{}, map[string][]Slip{}
 	var twice, once []Slip
 	for _, s := range lines {
 		if s.Date <= after || s.Date > upTo || s.Moved.Minor != missing {
 			continue
 		}
-		if key := s.said(); seen[key] {
-			s.Twice = true
-			twice = append(twice, s)
-		} else {
-			seen[key] = true
+		key, receipt := s.said(), s.receipt()
+		before := slices.IndexFunc(of[key], func(o Slip) bool {
+			return s.Date-o.Date <= doubledDays && (receipt == "") != (o.receipt() == "")
+		})
+		switch again := s; {
+		case seen[key+receipt]:
+			again.Twice = true
+			twice = append(twice, again)
+		case before >= 0:
+			if receipt != "" {
+				again = of[key][before]
+			}
+			again.Twice = true
+			twice = append(twice, again)
+		default:
 			once = append(once, s)
 		}
+		seen[key+receipt], of[key] = true, append(of[key], s)
 	}
 	if len(twice) > 0 {
 		return twice // the other of both is right, then
@@ -343,13 +399,21 @@ func uncompared(l *season.Ledger, year int, counts []InHandYear) []season.Curren
 	return left
 }
 
+// receipt is that of a line.
+func (s Slip) receipt() string {
+	if s.Settlement != nil {
+		return s.Settlement.Receipt
+	}
+	return s.Cost.Receipt
+}
+
 // said is what two lines have in common that may be one, typed twice: all but
-// the day and the remark.
+// the day, the receipt and the remark.
 func (s Slip) said() string {
 	if p := s.Settlement; p != nil {
-		return fmt.Sprint("settle ", p.From.Name(), p.To.Name(), p.Receipt)
+		return fmt.Sprint("settle ", p.From.Name(), " ", p.To.Name())
 	}
-	text := fmt.Sprint(s.Cost.Kind, s.Cost.Income, s.Cost.By.Name(), s.Cost.ToClub, s.Cost.Receipt)
+	text := fmt.Sprint(s.Cost.Kind, s.Cost.Income, s.Cost.By.Name(), s.Cost.ToClub)
 	for _, p := range s.Cost.For {
 		text += " " + p.Name()
 	}

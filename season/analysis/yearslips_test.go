@@ -2,6 +2,7 @@ package analysis_test
 
 import (
 	"fmt"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -28,6 +29,51 @@ func TestSlips(t *testing.T) {
 			[]string{"2026-02-05 30.00 true line 9"},
 		},
 		{
+			"typed twice, once with its receipt",
+			[]string{"cost 2026-02-01 coaching 30.00 EUR for club receipt 5", "cost 2026-02-03 coaching 30.00 EUR for club", "in-hand 2026-03-01 bank 70.00 EUR"},
+			[]string{"2026-02-03 -30.00 true line 8"},
+		},
+		{
+			"typed twice, once with its receipt behind it",
+			[]string{"cost 2026-02-01 coaching 30.00 EUR for club", "cost 2026-02-03 coaching 30.00 EUR for club receipt 5", "in-hand 2026-03-01 bank 70.00 EUR"},
+			[]string{"2026-02-01 -30.00 true line 7"},
+		},
+		{
+			"each with its own receipt, or far apart",
+			[]string{"cost 2026-01-02 coaching 30.00 EUR for club", "cost 2026-02-01 coaching 30.00 EUR for club receipt 4", "cost 2026-02-03 coaching 30.00 EUR for club receipt 5", "in-hand 2026-03-01 bank 40.00 EUR"},
+			[]string{"2026-01-02 -30.00 false line 7", "2026-02-01 -30.00 false line 8", "2026-02-03 -30.00 false line 9"},
+		},
+		{
+			"a payment turned round",
+			[]string{"cost 2026-01-15 membership 20.00 EUR each for ines tobias by club to club", "settle 2026-02-01 ines club 20.00 EUR", "settle 2026-02-02 club tobias 20.00 EUR", "in-hand 2026-03-01 bank 140.00 EUR"},
+			[]string{"2026-02-02 -20.00 false line 9 turned"},
+		},
+		{
+			"a payment to the club that owed it, turned round",
+			[]string{"cost 2026-01-15 fuel 20.00 EUR for club by ines", "settle 2026-02-01 ines club 20.00 EUR", "in-hand 2026-03-01 bank 80.00 EUR"},
+			[]string{"2026-02-01 20.00 false line 8 turned"},
+		},
+		{
+			"a refund without its minus, and one that never came",
+			[]string{"cost 2026-01-15 refund 20.00 EUR for club", "income 2026-01-16 prize 40.00 EUR", "cost 2026-01-17 tea 40.00 EUR for club", "in-hand 2026-03-01 bank 120.00 EUR"},
+			[]string{"2026-01-15 -20.00 false line 7 turned", "2026-01-17 -40.00 false line 9"},
+		},
+		{
+			"a cost typed as income",
+			[]string{"income 2026-01-15 rent 20.00 EUR", "cost 2025-12-15 rent 21.00 EUR for club", "in-hand 2026-03-01 bank 80.00 EUR"},
+			[]string{"2026-01-15 20.00 false line 7 turned"},
+		},
+		{
+			"a count whose point is elsewhere",
+			[]string{"in-hand 2026-03-01 bank 10.00 EUR", "income 2026-02-01 prize 90.00 EUR", "cost 2026-02-01 tea 90.00 EUR for club"},
+			[]string{"2026-03-01 0.00 false line 7 10.00 for 100.00 point", "2026-01-01 0.00 false line 6 100.00 for 10.00 point", "2026-02-01 90.00 false line 8"},
+		},
+		{
+			"content of another pot",
+			[]string{"in-hand 2026-03-01 savings 40.00 EUR", "in-hand 2026-03-01 bank 60.00 EUR"},
+			[]string{"2026-03-01 0.00 false line 7 nothing on 2026-01-01"},
+		},
+		{
 			"two would do",
 			[]string{"income 2026-02-01 landing-fees 30.00 EUR", "settle 2026-02-03 ines club 30.00 EUR", "in-hand 2026-03-01 bank 130.00 EUR"},
 			[]string{"2026-02-01 30.00 false line 7", "2026-02-03 30.00 false line 8"},
@@ -39,12 +85,14 @@ func TestSlips(t *testing.T) {
 			[]string{"cost 2025-02-05 repair 30.00 EUR for club", "cost 2025-03-05 repair 30.00 EUR for club", "in-hand 2026-03-01 bank 70.00 EUR"},
 			[]string{"2025-02-05 -30.00 false line 7 meant 2026-02-05"},
 		},
-		{"dated in another year, and one of the year would do", []string{"cost 2025-02-05 repair 30.00 EUR for club", "income 2026-02-05 prize 30.00 EUR", "in-hand 2026-03-01 bank 100.00 EUR"}, []string{"2026-02-05 30.00 false line 8"}},
+		{"dated in another year, and one of the year would do", []string{"cost 2025-02-05 repair 30.00 EUR for club", "income 2026-02-05 prize 30.00 EUR", "in-hand 2026-03-01 bank 100.00 EUR"}, []string{"2026-02-05 30.00 false line 8", "2025-02-05 -30.00 false line 7 meant 2026-02-05"}},
+		{"dated ahead and one of the year would do", []string{"income 2027-02-05 prize 30.00 EUR", "cost 2026-02-05 repair 30.00 EUR for club", "in-hand 2026-03-01 bank 100.00 EUR"}, []string{"2027-02-05 30.00 false line 7 meant 2026-02-05", "2026-02-05 -30.00 false line 8"}},
+		{"dated two years before, and one of the year would do", []string{"cost 2024-02-05 repair 30.00 EUR for club", "income 2026-02-05 prize 30.00 EUR", "in-hand 2026-03-01 bank 100.00 EUR"}, []string{"2026-02-05 30.00 false line 8"}},
 		{"dated ahead", []string{"income 2027-02-05 prize 30.00 EUR", "in-hand 2026-03-01 bank 130.00 EUR"}, []string{"2027-02-05 30.00 false line 7 meant 2026-02-05"}},
 		{
-			"one year off before two",
+			"one still to come before one of the year before",
 			[]string{"income 2028-02-05 prize 30.00 EUR", "income 2025-02-05 prize 30.00 EUR", "in-hand 2026-03-01 bank 130.00 EUR"},
-			[]string{"2025-02-05 30.00 false line 8 meant 2026-02-05", "2028-02-05 30.00 false line 7 meant 2026-02-05"},
+			[]string{"2028-02-05 30.00 false line 7 meant 2026-02-05", "2025-02-05 30.00 false line 8 meant 2026-02-05"},
 		},
 		{
 			"dated in another year, whose count agreed",
@@ -88,6 +136,15 @@ func TestSlips(t *testing.T) {
 				if s.MeantCurrency.Code != "" {
 					said += " in " + s.MeantCurrency.Code
 				}
+				if s.Turned {
+					said += " turned"
+				}
+				if s.Pointed {
+					said += " point"
+				}
+				if s.ZeroOn != 0 {
+					said += " nothing on " + s.ZeroOn.String()
+				}
 				got = append(got, said)
 			}
 			assert.Equal(t, c.want, got)
@@ -95,8 +152,50 @@ func TestSlips(t *testing.T) {
 	}
 }
 
+// Where one line of another year explains two counts, both years name it, and a line of the
+// later year that would as well.
+func TestBothYearsNameTheLine(t *testing.T) {
+	book := []string{
+		"in-hand 2025-01-01 bank 1000.00 EUR", "income 2025-06-11 gift 95.00 EUR", "in-hand 2025-12-31 bank 1000.00 EUR",
+		"cost 2026-04-11 hangar 95.00 EUR for club by club receipt 5", "in-hand 2026-06-30 bank 1000.00 EUR",
+	}
+	for _, year := range []int{2025, 2026} {
+		y := yearOf(t, yearBook(t, book...), year)
+		var got []string
+		for _, s := range y.InHand[len(y.InHand)-1].Slips {
+			got = append(got, fmt.Sprintf("line %d meant %s", s.At().Line, s.Meant))
+		}
+		assert.ElementsMatch(t, []string{"line 6 meant 2026-06-11", "line 8 meant 2025-04-11"}, got, year)
+	}
+}
+
+// By the amount alone a line may be the other way round, or have its point elsewhere.
+func TestLineByAmountAlone(t *testing.T) {
+	lines := []string{"in-hand 2026-01-01 bank 1000.00 EUR", "cost 2026-02-05 repair 37.00 EUR for club", "income 2026-02-06 gift 412.03 EUR", "income 2026-02-07 gift 412.03 EUR"}
+	for off, want := range map[int]string{-33300: "6 37.00 for 370.00", 3330: "6 37.00 for 3.70", 3663: "6 37.00 for 0.37", 7400: "6 turned", -3700: "6 again"} {
+		counted := 178706 + off
+		y := yearOf(t, yearBook(t, append(lines, fmt.Sprintf("in-hand 2026-03-01 bank %d.%02d EUR", counted/100, counted%100))...), 2026)
+		var got []string
+		for _, s := range y.InHand[1].Slips {
+			said := fmt.Sprint(s.At().Line)
+			switch {
+			case s.Pointed:
+				said += " " + s.Typed.Text() + " for " + s.MeantAmount.Text()
+			case s.Turned:
+				said += " turned"
+			case s.Again:
+				said += " again"
+			}
+			got = append(got, said)
+		}
+		assert.Equal(t, want, strings.Join(got, ", "))
+		assert.Equal(t, int64(2), y.InHand[1].ByChance.Tried, "the gifts are alike")
+	}
+}
+
 // A line's amount once more explains a count that nothing else does, with how often an
-// amount alone would: by hand, of 200 differences of 0.50 to 50.00 either way 2.
+// amount alone would: by hand, of 200 differences of 0.50 to 50.00 either way five, with the
+// lines the other way round, and the tea with its point elsewhere.
 func TestLineOnceMore(t *testing.T) {
 	lines := []string{"in-hand 2026-01-01 bank 100.00 EUR", "cost 2026-02-05 repair 7.50 EUR for club", "cost 2026-02-06 tea 1.50 EUR for club", "cost 2026-02-07 tea 1.50 EUR for club"}
 	y := yearOf(t, yearBook(t, append(lines, "in-hand 2026-03-01 bank 82.00 EUR")...), 2026)
@@ -104,7 +203,7 @@ func TestLineOnceMore(t *testing.T) {
 	require.Len(t, h.Slips, 1)
 	assert.True(t, h.Slips[0].Again)
 	assert.Equal(t, 6, h.Slips[0].At().Line)
-	assert.Equal(t, analysis.SlipChance{Tried: 2, Reached: 2, Of: 200}, *h.ByChance)
+	assert.Equal(t, analysis.SlipChance{Tried: 2, Reached: 5, Of: 200}, *h.ByChance)
 	assert.Nil(t, h.Pairs)
 	y = yearOf(t, yearBook(t, append(lines, "cost 2025-02-01 tea 7.50 EUR for club", "in-hand 2026-03-01 bank 82.00 EUR")...), 2026)
 	assert.False(t, y.InHand[1].Slips[0].Again, "of another year is likelier")

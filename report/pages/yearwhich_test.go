@@ -1,0 +1,64 @@
+package pages_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+)
+
+// What explains a count is named beside others that do as well, on the year's page and in
+// the cash book: the other way round, of another year, of the opening, with its point
+// elsewhere, in the ledger twice, and as the content of another pot.
+func TestWhichLineExplains(t *testing.T) {
+	const people = "pilot ines\npilot tobias\n"
+	for _, c := range []struct{ name, lines, want string }{
+		{
+			"content of another pot",
+			"in-hand 2025-12-31 bank 1000.00 EUR\nincome 2026-03-01 gift 120.00 EUR\ncost 2026-04-01 hangar 90.00 EUR for club\nin-hand 2026-11-20 bank 430.00 EUR\nin-hand 2026-11-20 savings 600.00 EUR\n",
+			"The 600.00 first counted in the savings (book.boxbook, line 7) would explain it, if moved there from the other pots: then add `in-hand 2025-12-31 savings 0.00 EUR`.",
+		},
+		{
+			"as that line has it",
+			"in-hand 2025-12-31 bank 1000.00 EUR\nin-hand 2025-12-31 savings 0.00 EUR\nin-hand 2026-11-20 bank 400.00 EUR\nin-hand 2026-11-20 savings 600.00 EUR\nincome 2026-03-01 gift 120.00 EUR\ncost 2026-04-01 hangar 120.00 EUR for club\n",
+			"1,000.00 EUR should be in hand. On 2026-11-20 there was 400.00 EUR in the bank and 600.00 EUR in the savings, which together agree with the book.",
+		},
+		{
+			"a payment turned round",
+			"in-hand 2025-12-31 bank 1000.00 EUR\ncost 2026-01-15 membership 137.40 EUR each for ines tobias by club to club\nsettle 2026-02-01 ines club 137.40 EUR\nsettle 2026-03-01 club tobias 137.40 EUR\nin-hand 2026-11-20 bank 1274.80 EUR\n",
+			"The payment to tobias of 1 Mar (book.boxbook, line 6) would explain it, if it was from tobias.",
+		},
+		{
+			"a payment still to come",
+			"in-hand 2025-12-31 bank 1000.00 EUR\ncost 2026-04-11 entry 95.00 EUR for ines by club receipt 5\nsettle 2027-05-13 ines club 95.00 EUR\nin-hand 2026-11-20 bank 1000.00 EUR\n",
+			"The payment from ines of 13 May 2027 (book.boxbook, line 5) would explain it, if it was on 13 May 2026, not 2027, or the entry of 11 Apr (book.boxbook, line 4) may never have left the bank.",
+		},
+		{
+			"the opening",
+			"in-hand 2025-12-31 bank 1302.00 EUR\ncost 2026-01-15 hangar 137.40 EUR for club receipt 1\nincome 2026-03-01 gift 411.00 EUR\nin-hand 2026-11-20 bank 1305.60 EUR\n",
+			"The first count of the bank of 31 Dec 2025 (book.boxbook, line 3) would explain it, if two digits are swapped, 1,302.00 for 1,032.00, or the gift of 1 Mar (book.boxbook, line 5) would explain it, if two digits are swapped, 411.00 for 141.00.",
+		},
+		{
+			"its point elsewhere",
+			"in-hand 2025-12-31 bank 1000.00 EUR\ncost 2026-01-15 hangar 37.00 EUR for club receipt 1\nincome 2026-03-01 gift 412.00 EUR\nin-hand 2026-11-20 bank 1042.00 EUR\n",
+			"The hangar of 15 Jan (book.boxbook, line 4) would explain it, if its decimal point is elsewhere, 37.00 for 370.00. Of 2 lines tried, chance alone makes one fit",
+		},
+		{
+			"a cost that was income",
+			"in-hand 2025-12-31 bank 1000.00 EUR\ncost 2026-01-15 gift 37.00 EUR for club\nincome 2026-03-01 gift 412.00 EUR\nincome 2026-03-02 gift 60.00 EUR\nin-hand 2026-11-20 bank 1509.00 EUR\n",
+			"The gift of 15 Jan (book.boxbook, line 4) would explain it, if it came in (an income, or a refund with its minus). Or a line",
+		},
+		{
+			"in the ledger twice",
+			"in-hand 2025-12-31 bank 1000.00 EUR\ncost 2026-04-11 coaching 300.00 EUR for club receipt 5\ncost 2026-04-13 coaching 300.00 EUR for club\nin-hand 2026-11-20 bank 700.00 EUR\n",
+			"The coaching of 13 Apr (book.boxbook, line 5) may be in the ledger twice. Or a line",
+		},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			year, _, cash := countedPages(t, people+c.lines, 2026)
+			assert.Contains(t, cash, c.want)
+			if c.name != "as that line has it" {
+				assert.Contains(t, year, c.want)
+			}
+		})
+	}
+}
