@@ -233,6 +233,41 @@ func (l *Ledger) clubMovesWithin(c Currency, after, upTo Date) bool {
 	})
 }
 
+// HeldTogether reports whether a pot was counted in two currencies on one day.
+func (l *Ledger) HeldTogether(pot string, a, b Currency) bool {
+	days := map[Date]bool{}
+	for _, h := range l.InHand {
+		if h.Pot == pot && h.Money.Currency == a {
+			days[h.Date] = true
+		}
+	}
+	return slices.ContainsFunc(l.InHand, func(h *InHand) bool { return h.Pot == pot && h.Money.Currency == b && days[h.Date] })
+}
+
+// OtherCurrency is, of the first count of a pot in a currency, the latest before it in another
+// one, in which and in its own the pot was counted on no day: either may be mistyped. It is
+// nil where there is none.
+func (l *Ledger) OtherCurrency(h *InHand) *InHand {
+	if l.CountedBefore(h) != nil {
+		return nil
+	}
+	var latest *InHand
+	together := map[Currency]bool{h.Money.Currency: true}
+	for _, o := range l.InHand {
+		c := o.Money.Currency
+		if o.Pot != h.Pot || o.Date >= h.Date || latest != nil && o.Date <= latest.Date {
+			continue
+		}
+		if _, known := together[c]; !known {
+			together[c] = l.HeldTogether(h.Pot, c, h.Money.Currency)
+		}
+		if !together[c] {
+			latest = o
+		}
+	}
+	return latest
+}
+
 // OpenedPots are the first counts of each pot in a currency, by day, none after AsOf.
 func (l *Ledger) OpenedPots(c Currency) []*InHand {
 	counts := slices.Clone(l.InHand)

@@ -193,7 +193,7 @@ func YearSettled(l *season.Ledger, year int, how Settling) (Year, error) {
 		d.LinesSince = analysis.LinesAfter(l, y)
 	}
 	d.addMoney(y)
-	d.Club.ByLedger = byLedgerOf(l, y)
+	d.Club.ByLedger, d.Club.UncomparedSince = byLedgerOf(l, y), countedLast(l, y)
 	d.Club.Name, d.Club.OwedInOne = l.ClubCalled(), inOne(analysis.RatesOf(l, year), d.Club.OwedTotals)
 	if latest := LatestYear(l); d.Quiet && latest < year {
 		d.Latest = latest

@@ -47,7 +47,9 @@ type ClubYear struct {
 	// Uncompared are currencies in which money moved and no count can be compared,
 	// where another currency's can.
 	Uncompared []string `json:"uncompared,omitempty"`
-	Budget     []Budget `json:"budget"`
+	// UncomparedSince is when those of them were counted last that were before the year.
+	UncomparedSince []CountedLast `json:"uncomparedSince,omitempty"`
+	Budget          []Budget      `json:"budget"`
 	// IncomeBudgetTotals and CostBudgetTotals sum the budget, absent where there is
 	// none of that side.
 	IncomeBudgetTotals []Sum `json:"incomeBudgetTotals,omitempty"`

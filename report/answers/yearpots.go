@@ -74,6 +74,10 @@ type InHand struct {
 	// Stands is how the pots of its currency stand to the ledger, with the last count of
 	// the day; absent where that is the first.
 	Stands *Stands `json:"stands,omitempty"`
+	// WasIn is the currency in which the pot was counted before, on WasOn, where it was never
+	// counted in that and in its own on one day: one of them may be mistyped.
+	WasIn string `json:"wasIn,omitempty"`
+	WasOn string `json:"wasOn,omitempty"`
 	// AgreesLater is the day of a later count from which what is newly off is gone again: this
 	// count is likelier wrong than a line before it, and of Explained only itself and lines
 	// shortly before it are left, whose money may have moved after it.
@@ -150,6 +154,9 @@ func inHandsOf(all []analysis.InHandYear) []InHand {
 			own, difference := AmountOf(*h.Own), less(h.Money, *h.Own)
 			line.Own, line.Difference = &own, &difference
 		}
+		if h.Was != nil {
+			line.WasIn, line.WasOn = h.Was.Money.Currency.Code, h.Was.Date.String()
+		}
 		line.Joined, line.Together, line.Stands = h.Joined, togetherOf(h.Compared), StandsOf(h.Compared)
 		line.AgreesLater, line.Explained = explainedOf(h)
 		line.ExplainedBoth, line.ExplainedByTwo = slipPairsOf(h.Pairs)
@@ -209,6 +216,29 @@ type ByLedger struct {
 	Amount   Amount `json:"amount"`
 	Date     string `json:"date"`
 	Counted  string `json:"counted"`
+}
+
+// CountedLast is when a currency was counted last.
+type CountedLast struct {
+	Currency string `json:"currency"`
+	Date     string `json:"date"`
+}
+
+// countedLast is when the uncompared currencies of a year were counted last before it.
+func countedLast(l *season.Ledger, y analysis.YearSummary) []CountedLast {
+	var all []CountedLast
+	for _, c := range y.Uncompared {
+		last, counted := season.Date(0), false
+		for _, h := range l.InHand {
+			if h.Money.Currency == c && h.Date < y.First && (!counted || h.Date > last) {
+				last, counted = h.Date, true
+			}
+		}
+		if counted {
+			all = append(all, CountedLast{c.Code, last.String()})
+		}
+	}
+	return all
 }
 
 // togetherOf are the pots of a comparison, nil where there is one alone.

@@ -31,6 +31,9 @@ func TestCurrencyThatNoCountCompares(t *testing.T) {
 	const said = "CHF is counted: what was paid from the EUR account for it is not in this comparison."
 	assert.Contains(t, firstWords(t, bank+francs), "The bank agrees: 100.00 EUR on 1 Jun. No "+said)
 	assert.Contains(t, firstWords(t, bank+francs+"in-hand 2026-06-01 cash-box 5 CHF\n"), "No CHF can be compared yet: what was paid from the EUR account")
+	assert.Contains(t, firstWords(t, bank+francs+"in-hand 2025-12-31 cash-box 500 CHF\n"), "CHF was not counted since 31 Dec 2025: what was paid from the EUR account")
+	assert.Contains(t, firstWords(t, "in-hand 2025-12-31 francs 500 CHF\n"+bank+"in-hand 2026-06-01 francs 5 EUR\n"), "The francs had CHF on 31 Dec 2025, and EUR on 1 Jun: one of both may be mistyped.")
+	assert.NotContains(t, firstWords(t, "in-hand 2025-12-31 francs 500 CHF\n"+bank+"in-hand 2026-06-01 francs 5 EUR\nin-hand 2026-06-01 francs 5 CHF\n"), "mistyped")
 	both := firstWords(t, bank+francs+"in-hand 2026-01-01 cash-box 300 CHF\nin-hand 2026-06-01 cash-box 190 CHF\n")
 	assert.Contains(t, both, "The bank agrees: 100.00 EUR on 1 Jun. The cash-box agrees: 190.00 CHF.")
 	assert.NotContains(t, both, "comparison")

@@ -19,7 +19,7 @@ func inHandThought(d answers.Year) string {
 	counts := latestCounts(d.Club.InHand)
 	if len(counts) == 0 {
 		text := fmt.Sprintf("No count of %d can be compared, so nothing outside checks these figures.", d.Year)
-		return joined(text, shouldHold(d, ""), countedBefore(d.Club.CountedBefore, d.Year))
+		return joined(text, shouldHold(d, ""), otherCurrencies(d), countedBefore(d.Club.CountedBefore, d.Year))
 	}
 	var said []string
 	agree := slices.IndexFunc(counts, agreesWithLedger)
@@ -36,7 +36,7 @@ func inHandThought(d answers.Year) string {
 	if agree < 0 {
 		said = append(said, offSaid(d)...)
 	}
-	return joined(append(said, madeUpSaid(d.Club.InHand, func(date string) string { return DayIn(date, d.Year) }), notCompared(d))...)
+	return joined(append(said, madeUpSaid(d.Club.InHand, func(date string) string { return DayIn(date, d.Year) }), otherCurrencies(d), notCompared(d))...)
 }
 
 // offSaid are the sentences behind those of counts that are off: what earlier ones found,
@@ -452,8 +452,20 @@ func countFound(year int, h answers.InHand, again bool) string {
 		AmountSaid(h.Stands.Difference.Size()), lessOrMore(h.Stands.Difference), AmountSaid(h.Stands.Ledger), carriedSaid(*h.Stands, day))
 }
 
-// notCompared says of which currencies of the club's money no count can be compared,
-// "" where there is none.
+// otherCurrencies says of the counts of pots that were in another currency before that it may
+// be mistyped; "" where none was.
+func otherCurrencies(d answers.Year) string {
+	var said []string
+	for _, h := range d.Club.InHand {
+		if h.WasIn != "" {
+			said = append(said, fmt.Sprintf("The %s had %s on %s, and %s on %s: one of both may be mistyped.", h.Pot, h.WasIn, DayIn(h.WasOn, d.Year), h.Currency, DayIn(h.Date, d.Year)))
+		}
+	}
+	return strings.Join(said, " ")
+}
+
+// notCompared says of which currencies of the club's money no count can be compared, and
+// since when they are not counted, "" where there is none.
 func notCompared(d answers.Year) string {
 	if len(d.Club.Uncompared) == 0 {
 		return ""
@@ -464,12 +476,27 @@ func notCompared(d answers.Year) string {
 			compared = Once(compared, h.Currency)
 		}
 	}
-	once := slices.ContainsFunc(d.Club.InHand, func(h answers.InHand) bool { return slices.Contains(d.Club.Uncompared, h.Currency) })
-	is := PluralWord(len(d.Club.Uncompared), "is", "are") + " counted"
-	if once {
-		is = "can be compared yet"
+	return fmt.Sprintf("%s: what was paid from the %s account for it is not in this comparison.", uncompared(d), AnyInWords(compared))
+}
+
+// uncompared says which currencies are not compared, those first that were never counted.
+func uncompared(d answers.Year) string {
+	if slices.ContainsFunc(d.Club.InHand, func(h answers.InHand) bool { return slices.Contains(d.Club.Uncompared, h.Currency) }) {
+		return fmt.Sprintf("No %s can be compared yet", AnyInWords(d.Club.Uncompared))
 	}
-	return fmt.Sprintf("No %s %s: what was paid from the %s account for it is not in this comparison.", AnyInWords(d.Club.Uncompared), is, AnyInWords(compared))
+	var never, said []string
+	for _, c := range d.Club.Uncompared {
+		at := slices.IndexFunc(d.Club.UncomparedSince, func(s answers.CountedLast) bool { return s.Currency == c })
+		if at < 0 {
+			never = append(never, c)
+			continue
+		}
+		said = append(said, fmt.Sprintf("%s was not counted since %s", c, DayIn(d.Club.UncomparedSince[at].Date, d.Year)))
+	}
+	if len(never) > 0 {
+		said = append([]string{fmt.Sprintf("No %s %s counted", AnyInWords(never), PluralWord(len(never), "is", "are"))}, said...)
+	}
+	return strings.Join(said, "; ")
 }
 
 // thePot is a pot as a sentence names it.

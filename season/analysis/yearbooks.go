@@ -17,6 +17,9 @@ type InHandYear struct {
 	// Compared is how the currency stands; that is with the last count of the day.
 	Joined   bool
 	Compared *season.Compared
+	// Was is an earlier count of the pot in another currency, where one of both may be
+	// mistyped.
+	Was *season.InHand
 	// AgreesLater is the day of a later count from which what is newly off is gone again, so
 	// that this count is likelier wrong than a line; 0 where there is none, or a line of
 	// another year would explain that. Again is that day in either case.
@@ -54,7 +57,7 @@ func inHandOf(l *season.Ledger, year int) []InHandYear {
 		if !pastIn(l, year, h.Date) {
 			continue
 		}
-		line := InHandYear{InHand: h}
+		line := InHandYear{InHand: h, Was: l.OtherCurrency(h)}
 		if own, ok := l.OwnInHand(h); ok {
 			line.Own = &own
 		}

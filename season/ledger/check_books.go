@@ -205,6 +205,40 @@ func (r *reader) checkPots() {
 	}
 }
 
+// checkPotCurrencies warns of a count of a pot in another currency than before, unless it
+// was counted in both on one day: it would be compared with nothing.
+func (r *reader) checkPotCurrencies() {
+	type held struct {
+		pot string
+		in  season.Currency
+	}
+	first, order := map[held]*moneyLine{}, map[string][]held{}
+	for _, line := range r.money {
+		if line.pot == "" {
+			continue
+		}
+		of := held{line.pot, line.held}
+		switch was := first[of]; {
+		case was == nil:
+			first[of], order[line.pot] = line, append(order[line.pot], of)
+		case line.date < was.date:
+			first[of] = line
+		}
+	}
+	for _, p := range r.pots() {
+		all := order[p.name]
+		slices.SortStableFunc(all, func(a, b held) int { return int(first[a].date - first[b].date) })
+		for i, of := range all {
+			if i == 0 || r.out.HeldTogether(p.name, of.in, all[i-1].in) {
+				continue
+			}
+			line, was := first[of], first[all[i-1]]
+			r.at(line.f, line.kind, potCurrency, p.name, all[i-1].in.Code, lineText(was.at, line.f)).
+				hinted(messages[potCurrency].hint, all[i-1].in.Code)
+		}
+	}
+}
+
 // maybe reports whether two pots may be one: names that differ by capitals and
 // hyphens alone are, and those that differ by one letter where they were never
 // counted on one day. Other digits are another pot.

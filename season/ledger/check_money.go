@@ -25,6 +25,7 @@ type moneyLine struct {
 	cost       *season.Cost       // of a cost or an income
 	settlement *season.Settlement // of a settle
 	pot        string             // of a count of what is in hand
+	held       season.Currency    // that it has in the pot
 	repeats    bool               // it was warned of as a repeat
 }
 
@@ -53,6 +54,7 @@ func (r *reader) checkMoney() {
 	r.checkKinds()
 	r.joinKinds()
 	r.checkPots()
+	r.checkPotCurrencies()
 	r.checkRepeats()
 	r.checkReceipts()
 	if r.lostMoney || r.lostFile {

@@ -177,6 +177,7 @@ const (
 	yearOffContest   Code = "year-off-contest"
 	kindAlmost       Code = "kind-spelt-twice"
 	potAlmost        Code = "pot-spelt-twice"
+	potCurrency      Code = "pot-in-another-currency"
 	receiptTwice     Code = "receipt-twice"
 	receiptName      Code = "receipt-is-a-name"
 	incomeFromDebtor Code = "income-from-debtor"
@@ -346,6 +347,7 @@ var messages = map[Code]message{
 	yearOffContest:   {Warning, "%s is about a year from contest %q (%s)", "probably %s is meant"},
 	kindAlmost:       {Warning, "kind %q differs from %q (%s) only by its %s", "write %s"},
 	potAlmost:        {Warning, "pot %q is spelt almost like %q (%s): they count as two", ""},
+	potCurrency:      {Warning, "pot %q had %s before (%s), and never both on one day", "write %s, or count both on one day if it holds both"},
 	receiptTwice:     {Warning, "receipt %s is also that of %s", "if one slip covers both, give both its day and who paid it"},
 	receiptName:      {Warning, "%q is somebody's name: after receipt comes the slip's number", "who paid is `by` or `for`, before the receipt"},
 	incomeFromDebtor: {Warning, "%s owed the club %s %s on %s, and a payment of that is no income", ""},
