@@ -48,6 +48,11 @@ func TestWhichLineExplains(t *testing.T) {
 			"The gift of 15 Jan (book.boxbook, line 4) would explain it, if it came in (an income, or a refund with its minus). Or a line",
 		},
 		{
+			"many, and one of the year before",
+			"in-hand 2025-12-31 bank 1000.00 EUR\ncost 2025-03-09 cups 5.00 EUR for club\nincome 2026-04-19 prize 5 EUR\nsettle 2026-04-20 ines club 5 EUR \"x\"\nincome 2026-04-21 tea 5 EUR\nin-hand 2026-11-20 bank 1010.00 EUR\n",
+			"Any one of 3 lines of that amount would explain it, or the cups of 9 Mar 2025 (book.boxbook, line 4) would explain it, if it was on 9 Mar 2026, not 2025; ",
+		},
+		{
 			"in the ledger twice",
 			"in-hand 2025-12-31 bank 1000.00 EUR\ncost 2026-04-11 coaching 300.00 EUR for club receipt 5\ncost 2026-04-13 coaching 300.00 EUR for club\nin-hand 2026-11-20 bank 700.00 EUR\n",
 			"The coaching of 13 Apr (book.boxbook, line 5) may be in the ledger twice. Or a line",

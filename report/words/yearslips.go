@@ -139,6 +139,7 @@ func linesSaid(h answers.InHand, year int, amount, it, see string) string {
 		return pairsSaid(h, year, it, see)
 	}
 	var said []string
+	counted := ""
 	for from, i := 0, 1; i <= len(h.Explained); i++ {
 		if i < len(h.Explained) && sameSlip(h.Explained[from], h.Explained[i]) {
 			continue
@@ -150,11 +151,11 @@ func linesSaid(h answers.InHand, year int, amount, it, see string) string {
 			}
 		default:
 			text := fmt.Sprintf("any one of %d lines%s would explain %s", len(of), ofThatAmount(of[0], amount), it)
-			said = append(said, text+slipsIf(of[0])+"; "+see)
+			said, counted = append(said, text+slipsIf(of[0])), "; "+see
 		}
 		from = i
 	}
-	return strings.Join(said, ", or ")
+	return strings.Join(said, ", or ") + counted
 }
 
 // sameSlip reports whether two lines would explain a count in the same way; each count of a
