@@ -53,17 +53,24 @@ func fromOtherPots(l *season.Ledger, t season.Compared) []Slip {
 }
 
 // turnedRound lists the lines of some days that would explain what is missing, if they moved
-// as much the other way, where more speaks for that than the amount.
+// as much the other way, where more speaks for that than the amount; none where many would.
 func turnedRound(moved moneyMoved, c season.Currency, missing int64, days span) []Slip {
 	var found []Slip
 	for _, s := range moved.past(c) {
-		if 2*s.Moved.Minor == missing && days.has(s.Date) && s.looksTurned(moved.l) {
+		if 2*s.Moved.Minor == missing && days.has(s.Date) {
 			s.Turned = true
 			found = append(found, s)
 		}
 	}
-	return found
+	if len(found) > mostTurned {
+		return nil
+	}
+	return slices.DeleteFunc(found, func(s Slip) bool { return !s.looksTurned(moved.l) })
 }
+
+// mostTurned is up to how many lines of an amount it is a clue that one may be the other way
+// round, a house choice.
+const mostTurned = 20
 
 // looksTurned reports whether a line is likelier one the other way round: a payment where
 // the one who was paid owed as much, a refund without its minus, or the only cost of a kind
