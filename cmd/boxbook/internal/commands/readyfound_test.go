@@ -290,7 +290,7 @@ func TestReadyMattersAndDaysOfEveryFlight(t *testing.T) {
 	void := "flight 2026-11-20 ines free\n  category primary\n  void \"cloud\"\n  fault - loose-article\n"
 	d, _ := readyAnswer(t, readyBook(void))
 	assert.Equal(t, "not met", d.state("open-matters"))
-	assert.Equal(t, "5 days since the last flight in the ledger", d.evidence("current"))
+	assert.Equal(t, "5 days since the last flight in the ledger, a void one", d.evidence("current"))
 }
 
 // Zeros and figures below the floor count in every category, and are named.
