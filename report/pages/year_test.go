@@ -271,7 +271,7 @@ Yuki Lindqvist         1  1st
   (book.boxbook, line 33)
 - 1 contest flight names no contest and is in no count of contests
 
-To mail: boxbook statement all 2026 -o mail.html; all: boxbook year 2026 --all
+To mail: boxbook statement all 2026 -o mail/; all: boxbook year 2026 --all
 `
 
 func TestYearText(t *testing.T) {

@@ -29,7 +29,7 @@ const (
 
 // WholeYear says how the year of a page is mailed, and where it stands in full.
 func WholeYear(year int) string {
-	return fmt.Sprintf("To mail: boxbook statement all %[1]d -o mail.html; all: boxbook year %[1]d --all", year)
+	return fmt.Sprintf("To mail: boxbook statement all %[1]d -o mail/; all: boxbook year %[1]d --all", year)
 }
 
 // BeforeMailing says whose statements have a line in question, "" where nobody's has one.
