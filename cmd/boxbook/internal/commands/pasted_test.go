@@ -160,7 +160,7 @@ func TestCommandOfALine(t *testing.T) {
 		"boxbook year -o 'my x.html'":                  "year",
 		"boxbook log settle --from ines --to club":     "settle",
 		"boxbook log review --by COACH --note TEXT":    "review",
-		"boxbook statement all 2026 -o mail/":      "statement",
+		"boxbook statement all 2026 -o mail/":          "statement",
 		"boxbook help kinds":                           "help",
 		"boxbook --help":                               "",
 		"boxbook log -":                                "log",
