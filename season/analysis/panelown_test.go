@@ -118,6 +118,71 @@ func TestFarJudgeDrawsTheOthers(t *testing.T) {
 	assert.Greater(t, called, seasons/10)
 }
 
+// namedFair counts the seasons in which a level judge is named as apart without the word that
+// others draw the mean, and those in which one is while another is said to be drawn.
+func namedFair(panels func(seed uint64) analysis.Panels, fair string, seasons int) (named, beside int) {
+	for seed := range seasons {
+		plain, drawn := false, false
+		for _, j := range panels(uint64(seed)).Judges {
+			if strings.Contains(fair, j.Name) {
+				plain, drawn = plain || j.Apart && !j.Drawn, drawn || j.Drawn
+			}
+		}
+		if plain {
+			named++
+			if drawn {
+				beside++
+			}
+		}
+	}
+	return named, beside
+}
+
+// Two harsh judges of five draw the mean as far as three fair ones seem lenient by it: none of
+// these is named without that word more often than chance allows. By the distance of the harsh
+// ones alone a fair one was named in most seasons.
+func TestTwoHarshJudgesDrawTheOthers(t *testing.T) {
+	const seasons = 100
+	for _, harsh := range []float64{-.5, -.8} {
+		panel := []simulatedJudge{{"AK", harsh, .45, 8}, {"BM", harsh, .45, 8}, {"CT", 0, .45, 8}, {"DW", 0, .45, 8}, {"EV", 0, .45, 8}}
+		named, beside := namedFair(func(seed uint64) analysis.Panels { return judgedSeason(t, 8, panel, seed) }, "CT DW EV", seasons)
+		t.Logf("two of %g: a fair judge is named in %d of %d seasons, %d of them beside one who is drawn", harsh, named, seasons, beside)
+		assert.LessOrEqual(t, named, 12)
+	}
+}
+
+// One harsh judge who sits under another name in each contest draws the mean as well, though
+// each name has few grades.
+func TestHarshJudgesOfOneContestEachDrawTheOthers(t *testing.T) {
+	const seasons = 60
+	named, _ := namedFair(func(seed uint64) analysis.Panels { return harshAnew(t, seed) }, "BM CT DW EV", seasons)
+	t.Logf("a fair judge is named in %d of %d seasons", named, seasons)
+	assert.LessOrEqual(t, named, 12)
+}
+
+// harshAnew is a season of six contests of a flight each, whose harsh judge is another each time.
+func harshAnew(t testing.TB, seed uint64) analysis.Panels {
+	t.Helper()
+	draw := rand.New(rand.NewPCG(seed, 9))
+	var b strings.Builder
+	b.WriteString(panelHead())
+	for n := range 6 {
+		rows := make([]string, 8)
+		for i := range rows {
+			figure := 7 + .6*draw.NormFloat64()
+			for j := range 5 {
+				grade := figure + .4*draw.NormFloat64()
+				if j == 0 {
+					grade -= .8
+				}
+				rows[i] += fmt.Sprintf(" %g", min(10, max(0, math.Round(2*grade)/2)))
+			}
+		}
+		b.WriteString(panelContest(fmt.Sprintf("2026-%02d-18", n+3), fmt.Sprintf("c%d", n), fmt.Sprintf("H%dA BM CT DW EV", n), rows...))
+	}
+	return analysis.PanelsOf(testkit.BookOf(t, b.String()), season.Selection{})
+}
+
 // hiddenIn counts the seasons in which any judge, and those in which one of a name, is said
 // to be apart only once a far one is left out.
 func hiddenIn(t testing.TB, judges []simulatedJudge, name string, seasons int) (any, one int) {

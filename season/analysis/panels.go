@@ -278,6 +278,88 @@ func (p fittedPart) without(columns []int) []fittedPart {
 	return left
 }
 
+// drawnAll are of each column the columns on account of which alone it is apart, by drawnBy
+// and, where few on one side are held against many alike on the other, by minority. Whoever
+// else is apart on the other side than those who draw is held against the rest without them
+// too, so that of several alike none is named alone.
+func (p fittedPart) drawnAll() [][]int {
+	drawn := make([][]int, len(p.levels))
+	if far := p.minority(); len(far) > 0 {
+		return p.drawnWithout(far, drawn)
+	}
+	for i := range drawn {
+		drawn[i] = p.drawnBy(i)
+	}
+	for _, side := range []float64{-1, 1} {
+		var far []int
+		for i, by := range drawn {
+			if p.levels[i]*side < 0 {
+				far = append(far, by...)
+			}
+		}
+		slices.Sort(far)
+		drawn = p.drawnWithout(slices.Compact(far), drawn)
+	}
+	return drawn
+}
+
+// drawnWithout adds to who is drawn those apart on the other side than some who are no longer
+// apart once these are left out.
+func (p fittedPart) drawnWithout(far []int, drawn [][]int) [][]int {
+	if len(far) == 0 {
+		return drawn
+	}
+	for _, without := range p.without(far) {
+		for i, c := range without.Columns {
+			if p.apart[c] && p.levels[c]*p.levels[far[0]] < 0 && !without.apart[i] {
+				drawn[c] = far
+			}
+		}
+	}
+	return drawn
+}
+
+// minority are the columns on one side that have less than half of the grades where all the
+// others are alike without them: first those who are apart, then with them all of their side
+// who have at most half of the grades that another has, too few to be apart. None where nobody
+// on the other side is apart.
+func (p fittedPart) minority() []int {
+	most := slices.Max(p.components.ColumnCounts)
+	for _, whole := range []bool{false, true} {
+		for _, side := range []float64{-1, 1} {
+			var far []int
+			grades, apart, others := 0, false, false
+			for c, l := range p.levels {
+				switch {
+				case l*side <= 0:
+					others = others || p.apart[c]
+				case p.apart[c] || whole && 2*p.components.ColumnCounts[c] <= most:
+					far, grades, apart = append(far, c), grades+p.components.ColumnCounts[c], apart || p.apart[c]
+				}
+			}
+			if apart && others && 2*grades < len(p.Table.Cells) && p.alikeWithout(far) {
+				return far
+			}
+		}
+	}
+	return nil
+}
+
+// alikeWithout says whether all who are left without some can be compared and none of them
+// is apart, at the chance for one over all of them.
+func (p fittedPart) alikeWithout(far []int) bool {
+	left := p.without(far)
+	if len(left) != 1 || len(left[0].Columns) != len(p.levels)-len(far) {
+		return false
+	}
+	for i := range left[0].levels {
+		if left[0].apart[i] && left[0].chance(i)*float64(len(left[0].levels)) < JudgeChance {
+			return false
+		}
+	}
+	return true
+}
+
 // farthest is the column that is apart and farTimes as far as every other; none where
 // there is no such.
 func (p fittedPart) farthest() []int {
@@ -338,10 +420,7 @@ func (o *Panels) flaggedOf(judge judgeKey) int {
 func (o *Panels) addPart(t seasonTable, part fittedPart) {
 	uneven := part.fit.Uneven(part.Table, gradeRounding)
 	o.Parts = append(o.Parts, PanelPart{Between: math.Sqrt(part.components.Column), Scatter: part.fit.Sigma})
-	drawn := make([][]int, len(part.checks))
-	for i := range drawn {
-		drawn[i] = part.drawnBy(i)
-	}
+	drawn := part.drawnAll()
 	draw := slices.Concat(drawn...)
 	far := draw
 	if len(far) == 0 {
