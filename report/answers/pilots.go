@@ -37,7 +37,7 @@ type PilotsLimits struct {
 // word that claims or may claim a change, absent with any other. Recurring is the kind of fault that comes
 // back most, Says it in words, noted in Seen of Exposed flights since its latest
 // drill; Drill is the target of the latest drill that is open, Drills those of all that are. Missing are the
-// gates that keep the pilot from To, absent where no step is known; Titles are
+// gates that keep the pilot, at From, from To, absent where no step is known; Titles are
 // these gates in words, Untold those of them that cannot be told yet, InTheWay
 // all of it in words. Reviewed counts the flights that what comes back rests on.
 type PilotLine struct {
@@ -67,6 +67,7 @@ type PilotLine struct {
 	BeforeDrill bool     `json:"beforeDrill,omitempty"`
 	Drill       string   `json:"drill,omitempty"`
 	Drills      []string `json:"drills"`
+	From        string   `json:"from,omitempty"`
 	To          string   `json:"to,omitempty"`
 	Missing     []string `json:"missing"`
 	Titles      []string `json:"titles"`
@@ -129,7 +130,7 @@ func (d *PilotLine) missing(l *season.Ledger, p *season.Pilot) {
 		return
 	}
 	if r := analysis.GateStatesOf(l, p, policy); r.From != "" && r.To != "" {
-		d.To, d.Missing = r.To, listOf(r.Missing)
+		d.From, d.To, d.Missing = r.From, r.To, listOf(r.Missing)
 		for _, g := range r.Gates {
 			if g.State == code.CannotTell && slices.Contains(r.Missing, g.Name) {
 				d.Untold = append(d.Untold, g.Name)

@@ -32,11 +32,11 @@ func Booklet(b answers.Book) report.Document {
 	}
 	add(words.FaultsTitle, Faults(b.Faults, true))
 	add(words.DrillsTitle, Drills(b.Drills, false))
-	add(words.PlanTitle(b.Plan.Sequence), Plan(b.Plan, true))
+	add(words.BookletPart(b, words.PlanTitle(b.Plan.Sequence), b.Plan.Category), Plan(b.Plan, true))
 	if b.Ready != nil {
 		add(words.ReadyTitle(b.Ready.To), Ready(*b.Ready, ReadyOptions{}))
 	}
-	add(words.FamiliesTitle, Families(b.Families, true))
+	add(words.BookletPart(b, words.FamiliesTitle, b.Families.Category), Families(b.Families, true))
 	add(words.PanelTitle, Panel(b.Panel, true))
 	doc.Sections = append(doc.Sections, report.Section{Heading: words.FlightsHeading, Parts: bookletFlights(b)})
 	return doc

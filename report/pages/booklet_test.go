@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"boxbook/report/answers"
 	"boxbook/report/words"
@@ -38,4 +39,29 @@ func TestBookletHasTheSeasonBefore(t *testing.T) {
 	assert.Contains(t, page, "2025 intermediate 6 61.00 62.00")
 	s.Since = l.Flights[0].Date
 	assert.Nil(t, answers.BookOf(l, s, nil).Season.Beside)
+}
+
+// A season of two categories, the lower one flown last, names the category of every number:
+// home, season and booklet, whose heading and trends are the season's.
+func TestNumbersOfSeveralCategories(t *testing.T) {
+	lower := "sequence ladder-sp\n  category sportsman\n  1 K 10\n" + percentFlights("2026-09-01", "ladder-sp", 84, 83, 85, 86)
+	l := faultBook(t, percentBook(60, 66, 61, 67, 62, 66, 61)+lower)
+	s := season.Selection{Pilot: l.Pilots[0], Season: 2026}
+	d := answers.SeasonOf(l, s)
+	assert.Contains(t, words.SeasonSentences(d)[2], ", the last flight at intermediate: about ")
+	h, err := answers.HomeOf(l, l.Pilots[0])
+	require.NoError(t, err)
+	home := oneLine(textOf(t, Home(h)))
+	assert.Contains(t, home, "Ines Halloran, sportsman ")
+	assert.Contains(t, home, " To advanced from intermediate, the highest flown in the last two years: not met: ")
+	assert.Contains(t, home, "season mean 71.00% at sportsman and intermediate;")
+	book := answers.BookOf(l, s, nil)
+	page := oneLine(textOf(t, Booklet(book)))
+	assert.Contains(t, page, "Intermediate and sportsman · 11 contest flights ")
+	for _, said := range words.SeasonSentences(d) {
+		assert.Contains(t, page, said)
+	}
+	assert.Equal(t, "Plan at intermediate", words.BookletPart(book, "Plan", "intermediate"))
+	book.Season.Categories = []string{"intermediate"}
+	assert.Equal(t, "Plan", words.BookletPart(book, "Plan", "intermediate"))
 }

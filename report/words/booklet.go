@@ -6,31 +6,47 @@ import (
 	"boxbook/report/answers"
 )
 
-// BookletSubtitle says what the booklet's season has in it.
+// BookletSubtitle says what the booklet's season has in it, and in which categories: those of
+// its flights, or where it has none the one that the level is of.
 func BookletSubtitle(b answers.Book) string {
-	text := SeasonSubtitle(b.Season)
-	if b.Season.Level.Category != "" {
-		text = Sentence(b.Season.Level.Category) + " · " + text
+	text, categories := SeasonSubtitle(b.Season), b.Season.Categories
+	if len(categories) == 0 && b.Season.Level.Category != "" {
+		categories = []string{b.Season.Level.Category}
+	}
+	if len(categories) > 0 {
+		text = Sentence(ListInWords(categories)) + " · " + text
 	}
 	return text
 }
 
-// BookletSentences are those that stand first: the season's mean and its trend, the level
-// now, a change of aircraft, what comes back, the next category; each of which there is
+// BookletPart is the heading of a part that is of one category, which it names where the
+// season's flights are of others too.
+func BookletPart(b answers.Book, heading, category string) string {
+	if category == "" || len(b.Season.Categories) == 0 || len(b.Season.Categories) == 1 && b.Season.Categories[0] == category {
+		return heading
+	}
+	return heading + " " + AtCategory(category)
+}
+
+// BookletSentences are those that stand first: the season's mean and its trend, of each of
+// several categories, the level now, a change of aircraft, what comes back, the next category; each of which there is
 // something to say.
 func BookletSentences(b answers.Book) []string {
 	var said []string
 	if b.Season.Mean.Known() {
 		said = append(said, meanSentence(b.Season))
 	}
-	if longer := LongerSentence(b.Season); longer != "" {
-		said = append(said, longer)
-	} else if trends := TrendSentences(b.Season); len(trends) > 0 {
-		said = append(said, trends[len(trends)-1])
+	trends, longer := TrendSentences(b.Season), LongerSentence(b.Season)
+	switch {
+	case longer != "" && len(trends) < 2:
+		trends = []string{longer}
+	case longer != "":
+		trends = append(trends, longer)
 	}
-	if level := levelBrief(b.Season.Level, ""); level != "" {
-		said = append(said, strings.TrimSpace(level+" "+levelElsewhere(b.Season)))
+	if len(trends) > 0 {
+		said = append(said, strings.Join(trends, " "))
 	}
+	said = append(said, seasonLevel(b.Season)...)
 	if change := AircraftChange(b.Season); change != "" {
 		said = append(said, Sentence(change)+".")
 	}

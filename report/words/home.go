@@ -84,7 +84,7 @@ func HomeLines(d answers.Home) []HomeLine {
 	}
 	lines = append(lines, HomeLine{Label: homeBack, Text: homeBackWords(d)})
 	if d.Step != nil {
-		lines = append(lines, HomeLine{Label: "To " + d.Step.To, Text: stepWords(d) + "; " + whoDecides})
+		lines = append(lines, HomeLine{Label: "To " + d.Step.To, Text: stepFrom(d) + stepWords(d) + "; " + whoDecides})
 	}
 	if d.LastFlown != "" {
 		lines = append(lines, HomeLine{Label: homeFlown, Text: homeFlownWords(d)})
@@ -135,11 +135,11 @@ func homeLatest(d answers.Home) string {
 	case d.Last == nil && d.Result == nil:
 		return "none yet"
 	case d.Result == nil:
-		return homeLastWords(d.Last)
+		return homeLastWords(d)
 	case d.Last == nil:
 		return resultAlone(*d.Result) + "; " + withoutFlight
 	default:
-		return resultAlone(*d.Result) + "; " + withoutFlight + "; the last contest flight: " + homeLastWords(d.Last)
+		return resultAlone(*d.Result) + "; " + withoutFlight + "; the last contest flight: " + homeLastWords(d)
 	}
 }
 
@@ -158,7 +158,8 @@ func resultAlone(r answers.LastResult) string {
 	return strings.Join(said, ", ")
 }
 
-func homeLastWords(f *answers.LastFlight) string {
+func homeLastWords(d answers.Home) string {
+	f := d.Last
 	said := []string{"no score"}
 	switch {
 	case f.Percent.Known():
@@ -176,7 +177,7 @@ func homeLastWords(f *answers.LastFlight) string {
 		said = append(said, "place "+placeWords(f.Place, f.Of))
 	}
 	parts := []string{strings.Join(said, ", ")}
-	if beside := besideLast(f); beside != "" {
+	if beside := besideLast(f, meanOf(d)); beside != "" {
 		parts = append(parts, beside)
 	}
 	return strings.Join(append(parts, officialWords(f)), "; ")
@@ -190,8 +191,18 @@ func placeWords(place, of int) string {
 	return fmt.Sprintf("%d of %d", place, of)
 }
 
-// besideLast holds the last flight against the one before and its season's mean.
-func besideLast(f *answers.LastFlight) string {
+// meanOf names the categories that the mean of the latest season is of, "" where that is the
+// last flight's alone.
+func meanOf(d answers.Home) string {
+	if len(d.Seasons) == 0 || len(d.Seasons[0].Categories) < 2 {
+		return ""
+	}
+	return " at " + ListInWords(d.Seasons[0].Categories)
+}
+
+// besideLast holds the last flight against the one before and its season's mean, with the
+// categories which that is of.
+func besideLast(f *answers.LastFlight, of string) string {
 	var said []string
 	if f.Before.Known() {
 		text := "the flight before " + f.Before.Text(PercentDecimals) + "%"
@@ -201,7 +212,7 @@ func besideLast(f *answers.LastFlight) string {
 		said = append(said, text)
 	}
 	if f.SeasonMean.Known() {
-		said = append(said, "season mean "+f.SeasonMean.Text(PercentDecimals)+"%")
+		said = append(said, "season mean "+f.SeasonMean.Text(PercentDecimals)+"%"+of)
 	}
 	return strings.Join(said, ", ")
 }
@@ -255,7 +266,11 @@ func seasonSumWords(d answers.Home, s answers.SeasonSum, earlier bool) string {
 	case d.Longer != nil && d.Longer.Trend.Word != answers.CannotTell && s.Season == d.Trended:
 		text += "; " + longerWords(*d.Longer) + ": " + longerCommand(d.Pilot, *d.Longer)
 	case d.Word != "" && d.Word != answers.TooFew && s.Season == d.Trended:
-		text += "; " + formWords(d.Word, d.WordReason, d.Chance)
+		text += "; "
+		if len(s.Categories) > 1 {
+			text += AtCategory(s.Categories[0]) + " "
+		}
+		text += formWords(d.Word, d.WordReason, d.Chance)
 	}
 	return text
 }
@@ -288,6 +303,15 @@ func homeBackWords(d answers.Home) string {
 	default:
 		return text + none + " for this or " + Counted(more-1, "other", "others")
 	}
+}
+
+// stepFrom says before what keeps a pilot from the next category from which one that is, ""
+// where it is the one flown last.
+func stepFrom(d answers.Home) string {
+	if d.Step.From == d.Category {
+		return ""
+	}
+	return "from " + d.Step.From + ", the highest flown in " + lastDays(d.Limits.Days) + ": "
 }
 
 // stepWords say what keeps a pilot from the next category: what little is missing

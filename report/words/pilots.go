@@ -89,15 +89,20 @@ func PilotsNext(d answers.Pilots) string {
 	return fmt.Sprintf("One pilot: boxbook --pilot %s; $BOXBOOK_PILOT chooses one for good", d.Pilots[0].Pilot)
 }
 
-// PilotsNotes explain the columns.
+// PilotsNotes explain the columns that have something in them.
 func PilotsNotes(d answers.Pilots) []string {
 	notes := []string{
 		fmt.Sprintf("to review: flights of %s with marks or a video that nobody has reviewed; open: open matters; flights: in contests, all categories, none void", lastDays(d.Limits.ReviewDays)),
-		trendNote(d) + "; drill: open",
 		"comes back: flights with it, of those that could show it, since its drill",
 	}
 	if slices.ContainsFunc(d.Pilots, func(p answers.PilotLine) bool { return p.BeforeDrill }) {
 		notes[len(notes)-1] += ";" + beforeDrill + ": " + unshownSince
+	}
+	if slices.ContainsFunc(d.Pilots, func(p answers.PilotLine) bool { return len(p.Drills) > 0 }) {
+		notes[len(notes)-1] += "; " + ColumnOpenDrill + ": open"
+	}
+	if slices.ContainsFunc(d.Pilots, func(p answers.PilotLine) bool { return PilotForm(p) != "" }) {
+		notes = slices.Insert(notes, 1, trendNote(d))
 	}
 	if said := levelNote(d); said != "" {
 		notes = append(notes, said)
@@ -183,13 +188,17 @@ func formWords(word answers.TrendWord, why answers.TrendReason, chance report.Nu
 	return withChance(word, chance.Float64(), answers.TrendLimits{})
 }
 
-// PilotLevel is where the pilot stands now, with the day where that is too long ago to
-// say for today, "" where it cannot be told.
+// PilotLevel is where the pilot stands now, with the category where that is not the one
+// flown last, and the day where that is too long ago to say for today; "" where it cannot
+// be told.
 func PilotLevel(p answers.PilotLine) string {
 	if !p.Level.Percent.Known() {
 		return ""
 	}
 	text := LevelRangeOf(p.Level).About() + "%"
+	if p.Level.Category != p.Category {
+		text += " " + AtCategory(p.Level.Category)
+	}
 	if qualified(p.Level, code.TooLongAfter) {
 		text += ", " + p.Level.On
 	}
@@ -205,14 +214,28 @@ func PilotNext(p answers.PilotLine) string {
 	return r.Begin() + " to " + r.End() + "%"
 }
 
-// levelNote says what the levels are of, "" where there is none.
+// levelNote says what the levels are of, and the ranges of the next flight where there are
+// any; "" where there is no level.
 func levelNote(d answers.Pilots) string {
+	columns, within, in := ColumnLevelNow, "", "of the row"
+	known := false
 	for _, p := range d.Pilots {
-		if p.Level.Percent.Known() {
-			return fmt.Sprintf("level now, next flight: in percent, in the category of the row; %s the next flight is in its range", TimesOutOf(p.Level.Confidence))
+		if !p.Level.Percent.Known() {
+			continue
+		}
+		known = true
+		if p.Level.Category != p.Category {
+			in = "of the row, where another is named in that: the highest one flown in " + lastDays(p.Level.Limits.Days)
+		}
+		if PilotNext(p) != "" {
+			columns = ColumnLevelNow + ", " + ColumnNext
+			within = "; " + TimesOutOf(p.Level.Confidence) + " the next flight is in its range"
 		}
 	}
-	return ""
+	if !known {
+		return ""
+	}
+	return columns + ": in percent, in the category " + in + within
 }
 
 // PilotBack says what comes back most, or why nothing does.
@@ -232,14 +255,19 @@ func PilotBack(p answers.PilotLine, limits answers.PilotsLimits) string {
 	return text
 }
 
-// PilotStep says what keeps a pilot from the next category.
+// PilotStep says what keeps a pilot from the next category, and from which one that is
+// where it is not the one flown last.
 func PilotStep(p answers.PilotLine) string {
+	to := p.To
+	if p.From != p.Category {
+		to = p.From + " to " + p.To
+	}
 	switch {
 	case p.To == "":
 		return ""
 	case p.InTheWay == "":
-		return p.To + ": nothing, by the ledger"
+		return to + ": nothing, by the ledger"
 	default:
-		return p.To + ": " + p.InTheWay
+		return to + ": " + p.InTheWay
 	}
 }

@@ -1,6 +1,7 @@
 package words_test
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -62,4 +63,32 @@ func TestPilotLevels(t *testing.T) {
 	assert.Empty(t, words.PilotNext(p))
 	assert.Empty(t, words.PilotLevel(answers.PilotLine{}))
 	assert.Empty(t, words.PilotNext(answers.PilotLine{}))
+}
+
+// A level and a step that are not of the category flown last are said to be of which.
+func TestPilotsNameTheCategory(t *testing.T) {
+	level := answers.Level{Percent: report.Float(66.6), Low: report.Float(62), High: report.Float(73), Next: &answers.Range{Low: report.Float(60), High: report.Float(75)}, Confidence: report.Float(.8), Category: "intermediate"}
+	d := words.SayPilots(answers.Pilots{Pilots: []answers.PilotLine{{Pilot: "ines", Category: "sportsman", Level: level, From: "intermediate", To: "advanced", Missing: []string{"zeros"}}}})
+	assert.Equal(t, "67% at intermediate", words.PilotLevel(d.Pilots[0]))
+	assert.Equal(t, "intermediate to advanced: zeros", words.PilotStep(d.Pilots[0]))
+	said := strings.Join(words.PilotsNotes(d), "\n")
+	assert.Contains(t, said, "level now, next flight: in percent, in the category of the row, where another is named in that: the highest one flown in ")
+	d.Pilots[0].Category = "intermediate"
+	assert.Equal(t, "67%", words.PilotLevel(d.Pilots[0]))
+	assert.Equal(t, "advanced: zeros", words.PilotStep(d.Pilots[0]))
+	assert.Contains(t, strings.Join(words.PilotsNotes(d), "\n"), "in the category of the row; four times")
+}
+
+// Notes explain the columns that are shown alone.
+func TestPilotsNotesOfShownColumns(t *testing.T) {
+	said := strings.Join(words.PilotsNotes(answers.Pilots{Pilots: []answers.PilotLine{{Pilot: "ines"}}}), "\n")
+	for _, column := range []string{"trend:", "drill: open", "level now", "next flight"} {
+		assert.NotContains(t, said, column)
+	}
+	p := answers.PilotLine{Pilot: "ines", Word: answers.CannotTell, Drills: []string{"radius"}, Level: answers.Level{Percent: report.Float(70), Low: report.Float(68), High: report.Float(72), Confidence: report.Float(.8), On: "2026-07-21", Qualified: []code.Reason{code.TooLongAfter}}}
+	said = strings.Join(words.PilotsNotes(answers.Pilots{Pilots: []answers.PilotLine{p}}), "\n")
+	for _, column := range []string{"trend:", "drill: open", "level now: in percent, in the category of the row"} {
+		assert.Contains(t, said, column)
+	}
+	assert.NotContains(t, said, "next flight", "of long ago there is none")
 }

@@ -27,10 +27,21 @@ func SeasonSentences(d answers.Season) []string {
 	if len(trends) > 0 {
 		said = append(said, strings.Join(trends, " "))
 	}
-	if level := levelBrief(d.Level, ""); level != "" {
-		said = append(said, strings.TrimSpace(level+" "+levelElsewhere(d)))
+	return append(said, seasonLevel(d)...)
+}
+
+// seasonLevel is where the pilot stands now in a sentence, of which category where the season
+// has several; none where nothing was flown that it could be made of.
+func seasonLevel(d answers.Season) []string {
+	of := ""
+	if len(d.Categories) > 1 {
+		of = " " + AtCategory(d.Level.Category)
 	}
-	return said
+	level := levelBrief(d.Level, of)
+	if level == "" {
+		return nil
+	}
+	return []string{strings.TrimSpace(level + " " + levelElsewhere(d))}
 }
 
 // SeasonLevel is where the pilot stands now with all that qualifies it; empty where
