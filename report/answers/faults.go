@@ -79,6 +79,22 @@ type FaultKind struct {
 	// no drill is set on all of it.
 	DrillBeside string        `json:"drillBeside,omitempty"`
 	PerFlight   report.Number `json:"perFlight,omitzero"`
+	// DrillWord is the verdict on the drill of what comes back in spite of it; absent of
+	// any other.
+	DrillWord DrillWord `json:"drillWord,omitempty"`
+}
+
+// DrillHelped reports whether that drill worked or may have.
+func (k FaultKind) DrillHelped() bool { return k.DrillWord == Worked || k.DrillWord == MayHaveWorked }
+
+// despiteOf is what comes back in spite of a drill, nil for none.
+func despiteOf(row *analysis.RecurringKind, word DrillWord) *FaultKind {
+	if row == nil {
+		return nil
+	}
+	k := kindsOf([]analysis.RecurringKind{*row})[0]
+	k.DrillWord = word
+	return &k
 }
 
 // EnoughSince reports whether flights enough since its drill could show the kind, so that

@@ -34,7 +34,9 @@ type Home struct {
 	Reviewed  int         `json:"reviewed"` // flights that what comes back rests on
 	Without   []FaultKind `json:"without"`
 	Drills    []string    `json:"drills"` // targets of the open drills, the latest first
-	Step      *Step       `json:"step,omitempty"`
+	// Drilled is what comes back most of those with an open drill; absent where none does.
+	Drilled *FaultKind `json:"drilled,omitempty"`
+	Step    *Step      `json:"step,omitempty"`
 	// Waits are the contest flights that have no result until a ruling is recorded, the
 	// latest one apart.
 	Waits     []string       `json:"waits,omitempty"`
@@ -182,6 +184,7 @@ func HomeOf(l *season.Ledger, p *season.Pilot) (Home, error) {
 		}
 	}
 	d.Contests, d.Expires = aheadIn(ahead)
+	d.Drilled = despiteOf(analysis.Despite(l, p, back))
 	owing, err := analysis.Owing(l, season.Party{Pilot: p})
 	for _, payment := range owing {
 		d.Owes = append(d.Owes, paymentOf(payment))

@@ -35,8 +35,8 @@ type Plan struct {
 	// LowFigures are the sequence's figures that lie below the pilot's other figures by
 	// themselves and have the family of none of the items, lowest first.
 	LowFigures []LowFigure `json:"lowFigures,omitempty"`
-	// Drilled is the fault that comes back most where a drill on it is open and no item
-	// names it; absent where none is.
+	// Drilled is the fault that comes back most of those with an open drill, where no item
+	// names it; absent where none does.
 	Drilled *FaultKind `json:"drilled,omitempty"`
 	// Without are the faults that come back on which no drill is open.
 	Without []FaultKind `json:"without"`
@@ -52,12 +52,14 @@ type Plan struct {
 }
 
 // PlanLimits are the thresholds that the sentences of a plan name: the chance from
-// which a family may be weaker, the share of a sequence's K that is little, and
-// the confidence of the families' levels.
+// which a family may be weaker, the share of a sequence's K that is little, the
+// confidence of the families' levels, and how many flights can tell a weaker family, as
+// on the families' page.
 type PlanLimits struct {
 	MayBeWeak       report.Number `json:"mayBeWeak"`
 	LittleK         report.Number `json:"littleK"`
 	LevelConfidence report.Number `json:"levelConfidence"`
+	Flights         int           `json:"flights"`
 }
 
 // PlanItem is one recommendation. Evidence is in words. Level, levelLow and
@@ -152,7 +154,7 @@ func PlanOf(l *season.Ledger, s season.Selection, sequence *season.Sequence) Pla
 		Confidence: report.Float(analysis.PlanConfidence), Items: []PlanItem{},
 		Zeros:   planZeros(p.Zeros),
 		Without: kindsOf(p.Without), Unseen: p.Unseen, NotFlown: notFlownOf(p.NotFlown), Open: openOf(p.Open),
-		Limits: PlanLimits{report.Float(analysis.MayBeWeak), report.Float(analysis.PlanLittleK), report.Float(analysis.FamilyConfidence)},
+		Limits: PlanLimits{report.Float(analysis.MayBeWeak), report.Float(analysis.PlanLittleK), report.Float(analysis.FamilyConfidence), trendLimits().Flights},
 	}
 	if p.Sequence != nil {
 		d.Sequence = p.Sequence.Handle
@@ -165,7 +167,7 @@ func PlanOf(l *season.Ledger, s season.Selection, sequence *season.Sequence) Pla
 	if p.Drilled != nil {
 		named := func(item PlanItem) bool { return item.Fault == p.Drilled.Kind.Name }
 		if !slices.ContainsFunc(d.Items, named) {
-			d.Drilled = &kindsOf([]analysis.RecurringKind{*p.Drilled})[0]
+			d.Drilled = despiteOf(p.Drilled, p.DrilledWord)
 		}
 	}
 	d.LowFigures = lowFiguresOf(p.LowElse)

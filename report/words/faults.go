@@ -246,13 +246,17 @@ func beforeIts(k answers.FaultKind) string {
 	return sinceItsDrill(k)
 }
 
-// BackDespite names what comes back most although a drill on it is open; "" where
-// there is nothing.
+// BackDespite names what comes back most of what has an open drill, and whether that is
+// told to have helped; "" where there is nothing.
 func BackDespite(k *answers.FaultKind) string {
 	if k == nil {
 		return ""
 	}
-	return "Comes back most, its drill still open: " + name(*k) + ", " + backWords(*k) + "."
+	text := "Comes back most often with its drill still open: " + name(*k) + ", " + backWords(*k)
+	if k.DrillWord != "" && !k.BeforeDrill && !k.DrillHelped() {
+		text += "; the drill is not told to have helped"
+	}
+	return text + "."
 }
 
 // drillElsewhere says the same behind a sentence of what has no drill.

@@ -13,9 +13,21 @@ import (
 // What a kind costs and who looks after it stand behind its counts.
 func TestBackDespite(t *testing.T) {
 	k := answers.FaultKind{Kind: "roll-stop", Says: "roll under- or over-rotated", Flights: 17, Exposed: 26, Seen: 17, Drill: "2025-05-20", Points: report.Float(442), PerFlight: report.Float(17)}
-	assert.Equal(t, "Comes back most, its drill still open: roll under- or over-rotated, 17 of 26 flights since its drill of 2025-05-20, about 17 points per flight.", words.BackDespite(&k))
+	assert.Equal(t, "Comes back most often with its drill still open: roll under- or over-rotated, 17 of 26 flights since its drill of 2025-05-20, about 17 points per flight.", words.BackDespite(&k))
 	assert.Empty(t, words.BackDespite(nil))
-	k.Drill, k.DrillBeside = "", "9.1"
+	k.DrillWord = answers.Worked
+	assert.NotContains(t, words.BackDespite(&k), "helped")
+	k.DrillWord = "cannot tell"
+	assert.Contains(t, words.BackDespite(&k), "17 points per flight; the drill is not told to have helped.")
+	home := answers.Home{Recurring: []answers.FaultKind{{Kind: "radius", Flights: 9, Exposed: 12}}, Drills: []string{"roll-stop"}, Drilled: &k}
+	assert.Contains(t, homeText(home), "radius, 9 of 12 flights, practice too; open drill: roll-stop (still 17 of 26)")
+	home.Drills = []string{"9.1", "roll-stop"}
+	assert.Contains(t, homeText(home), "drills: slow rolls, roll-stop (still 17 of 26)")
+	home.Drills = []string{"9.1"}
+	assert.Contains(t, homeText(home), "open drill: slow rolls (roll-stop still 17 of 26)")
+	home.Recurring[0] = k
+	assert.NotContains(t, homeText(home), "still")
+	k.Drill, k.DrillBeside, k.DrillWord = "", "9.1", ""
 	assert.Equal(t, "Comes back most often without an open drill: roll under- or over-rotated, 17 of 26 flights, practice included, some of it in slow rolls, which have one.", words.BackWithout([]answers.FaultKind{k}))
 	k.Points = report.Float(0)
 	assert.Contains(t, words.BackDespite(&k), "17 of 26 flights, no drill on it but that on slow rolls, no points as noted.")

@@ -288,14 +288,18 @@ func homeBackWords(d answers.Home) string {
 		text += ", practice too"
 	}
 	text += "; "
-	none := "no open drill"
+	none, still := "no open drill", false
 	if len(d.Drills) > 0 {
-		text += PluralWord(len(d.Drills), "open drill: ", "drills: ") + GroupsShort(d.Drills) + "; "
+		var drills string
+		drills, still = openDrillsWords(d, k)
+		text += drills + "; "
 		none = "none"
 	}
 	switch more := len(d.Without); {
 	case more == 0:
 		return strings.TrimSuffix(text, "; ")
+	case still:
+		return text + Counted(more, "lacks one", "lack one")
 	case d.Without[0].Kind != k.Kind || d.Without[0].Group != k.Group:
 		return text + none + " for " + Counted(more, "other that comes back", "others that come back")
 	case more == 1:
@@ -303,6 +307,27 @@ func homeBackWords(d answers.Home) string {
 	default:
 		return text + none + " for this or " + Counted(more-1, "other", "others")
 	}
+}
+
+// openDrillsWords name the open drills, behind one in spite of which something comes back in
+// how many flights since it was set; still says that something does beside what is named.
+func openDrillsWords(d answers.Home, named answers.FaultKind) (text string, still bool) {
+	k := d.Drilled
+	still = k != nil && (k.Kind != named.Kind || k.Group != named.Group)
+	said, counted := []string{}, false
+	for _, target := range d.Drills {
+		drill := GroupShort(target)
+		if still && target == k.Kind {
+			drill += fmt.Sprintf(" (still %d of %d)", k.Flights, k.Exposed)
+			counted = true
+		}
+		said = append(said, drill)
+	}
+	text = PluralWord(len(said), "open drill: ", "drills: ") + strings.Join(said, ", ")
+	if still && !counted { // by the drill on its family
+		text += fmt.Sprintf(" (%s still %d of %d)", k.Kind, k.Flights, k.Exposed)
+	}
+	return text, still
 }
 
 // stepFrom says before what keeps a pilot from the next category from which one that is, ""

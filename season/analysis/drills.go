@@ -162,6 +162,14 @@ func drillsOf(l *season.Ledger, s season.Selection, tests bool) []DrillAnswer {
 	return out
 }
 
+// verdictOn is the verdict on one drill of a pilot.
+func verdictOn(l *season.Ledger, p *season.Pilot, d *season.Drill) DrillWord {
+	if season.IsGroup(d.Target) {
+		return groupDrill(l, d, familySamples(gradedFlights(l.Select(season.Selection{Pilot: p})))).Word
+	}
+	return faultDrill(l, d, reviewedFlights(l, p), false).Word
+}
+
 // setWithin reports whether a drill was set within the selection: of its pilot,
 // and in its season or span of days.
 func setWithin(l *season.Ledger, s season.Selection, d *season.Drill) bool {

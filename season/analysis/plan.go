@@ -38,9 +38,10 @@ type Plan struct {
 	// LowElse are the sequence's figures that lie low by themselves and have the family of
 	// none of the items, lowest first.
 	LowElse []DistinctFigure
-	// Drilled is the fault that comes back most where a drill on it is open; nil where
-	// none is.
-	Drilled *RecurringKind
+	// Drilled is the fault that comes back in spite of an open drill, DrilledWord the verdict
+	// on that; nil where none does.
+	Drilled     *RecurringKind
+	DrilledWord DrillWord
 	// Without are the faults that come back on which no drill is open.
 	Without []RecurringKind
 	Open    []OpenMatter
@@ -120,9 +121,7 @@ func PlanOf(l *season.Ledger, s season.Selection, sequence *season.Sequence) Pla
 		families.compare(flights)
 	})
 	out.Without = Without(back)
-	if len(back) > 0 && back[0].Drill != nil && back[0].Ended == 0 {
-		out.Drilled = &back[0]
-	}
+	out.Drilled, out.DrilledWord = Despite(l, s.Pilot, back)
 	switch {
 	case len(flights) < PlanFlights:
 		out.Lack = Lack{Reason: code.FewFlights, Flights: len(flights), Least: PlanFlights, Bare: bare}
@@ -262,7 +261,7 @@ func (o *Plan) choose(families Families) {
 	}
 	o.Items = o.Items[:min(PlanItems, len(o.Items))]
 	if len(o.Items) == 0 {
-		o.Lack = Lack{Reason: code.NoGain}
+		o.Lack = Lack{Reason: code.NoGain, Flights: o.Flights, Families: o.flownHere(families)}
 	}
 	for _, f := range families.Low {
 		of := func(i PlanItem) bool { return slices.Contains(f.Groups, i.Group) }
@@ -281,6 +280,17 @@ func (o *Plan) choose(families Families) {
 			o.Unseen = append(o.Unseen, group)
 		}
 	}
+}
+
+// flownHere counts the sequence's families that were flown and that the pilot flies.
+func (o *Plan) flownHere(families Families) int {
+	n := 0
+	for _, line := range families.Groups {
+		if flies, _ := o.Pilot.Flies(line.Group); flies && kShare(o.Sequence, line.Group) > 0 {
+			n++
+		}
+	}
+	return n
 }
 
 // add makes an item of a family that the pilot flies and that promises a gain.

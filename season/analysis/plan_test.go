@@ -157,6 +157,7 @@ func TestPlanForASequence(t *testing.T) {
 	none := planOn(t, book+"sequence other\n  category sportsman\n  1 9.9.1.4:3\n", "other")
 	assert.Empty(t, none.Items)
 	assert.Equal(t, code.NoGain, none.Lack.Reason)
+	assert.Zero(t, none.Lack.Families)
 	assert.Equal(t, code.NoGain, planOn(t, forecastHead+flownMonthly(8), "uncoded").Lack.Reason)
 }
 
@@ -296,6 +297,19 @@ func TestPlanWithFaultAndDrill(t *testing.T) {
 	require.NotNil(t, planOf(t, failing).Drilled, "what comes back most has an open drill")
 	assert.Equal(t, "radius", planOf(t, failing).Drilled.Kind.Name)
 	assert.Nil(t, planOf(t, failing+"  ended 2026-01-02\n").Drilled)
+	rarer := failing
+	for i := range 4 {
+		faults := "  fault 1 pitch 5deg\n"
+		if i > 0 {
+			faults = "  fault 1 radius\n" + faults
+		}
+		rarer = strings.Replace(rarer, "  fault 1 radius 2x\n", faults, 1)
+	}
+	behind := planOf(t, rarer)
+	assert.Equal(t, "pitch", behind.Without[0].Kind.Name, "comes back more often")
+	require.NotNil(t, behind.Drilled, "what comes back less often does so in spite of its drill")
+	assert.Equal(t, []int{3, 4}, []int{behind.Drilled.Flights, behind.Drilled.Exposed})
+	assert.Equal(t, analysis.DrillTooFew, behind.DrilledWord)
 
 	mended := book + "drill " + l.Flights[3].Date.String() + " ines radius \"one\"\n" + review(4, "  fault 1 pitch 5deg\n") + review(5, "  note \"clean\"\n") + review(6, "  note \"clean\"\n") + review(7, "  note \"clean\"\n")
 	loop = item(mended, "7")
