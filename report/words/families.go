@@ -98,12 +98,16 @@ func lowestSoFar(d answers.Families) string {
 			alike = append(alike, g.Group)
 		}
 	}
-	text := fmt.Sprintf("%s cannot tell which family is weaker than the others; the lowest %s %s %s, %s%%",
-		Sentence(Counted(d.Flights, "flight", "flights")), how, PluralWord(len(alike), "is", "are"), groupTitles(alike), skill(lowest).Text(PercentDecimals))
+	text := fmt.Sprintf("%s; the lowest %s %s %s, %s%%", noneWeaker(d.Flights), how, PluralWord(len(alike), "is", "are"), groupTitles(alike), skill(lowest).Text(PercentDecimals))
 	if lowest.Group != flown.Group && skill(flown).Text(PercentDecimals) != skill(lowest).Text(PercentDecimals) {
 		text += fmt.Sprintf(", with them %s, %s%%", GroupTitle(flown.Group), flown.Percent.Text(PercentDecimals))
 	}
 	return text + "."
+}
+
+// noneWeaker says of few flights that they cannot tell which family is weaker.
+func noneWeaker(flights int) string {
+	return Sentence(Counted(flights, "flight", "flights")) + " cannot tell which family is weaker than the others"
 }
 
 // lowestBy is the first of the lowest groups.

@@ -3,6 +3,7 @@ package words
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"boxbook/report/answers"
 	"boxbook/season/analysis/code"
@@ -46,6 +47,9 @@ func planEvidence(d answers.Plan, i answers.PlanItem) string {
 func weakness(d answers.Plan, i answers.PlanItem) string {
 	may := mayBeWeak(d, i)
 	text := "cannot be told apart from the others; it only carries a lot of K"
+	if fewToTell(d) {
+		text = "so few flights cannot tell it apart from the others"
+	}
 	switch {
 	case i.Weak:
 		text = "weaker than the pilot's other families"
@@ -77,6 +81,9 @@ func PlanWhy(d answers.Plan, i answers.PlanItem) string {
 	may := mayBeWeak(d, i)
 	only := i.Different == 1 && !i.Weak && (may || i.WeakFigure != "")
 	text := "not told apart, only carries a lot of K"
+	if fewToTell(d) {
+		text = "too few flights to tell it apart"
+	}
 	switch {
 	case i.Weak && hasRisen(i):
 		text = fmt.Sprintf("weaker, but %s%% lately, already rising", i.Last.Text(0))
@@ -189,6 +196,9 @@ func zerosCostMost(d answers.Plan) bool {
 
 func planFamilies(d answers.Plan) string {
 	if len(d.Items) == 0 {
+		if l := d.Lack; l != nil && l.Reason == code.NoGain && l.Families > 0 && !fewToTell(d) {
+			return strings.TrimSuffix(nothingStandsOut(d), ".") + ", and none that was flown offers a gain."
+		}
 		where := ""
 		if d.Category != "" {
 			where = " " + AtCategory(d.Category)
@@ -199,11 +209,7 @@ func planFamilies(d answers.Plan) string {
 	out := slices.IndexFunc(d.Items, standsOut)
 	switch {
 	case out < 0:
-		nothing := "Nothing"
-		if zerosCostMost(d) {
-			nothing = "Nothing else"
-		}
-		return fmt.Sprintf("%s stands out on %s: no family that counts there lies below the others by more than chance. %s", nothing, d.Sequence, largestGain(d))
+		return nothingStandsOut(d) + " " + largestGain(d)
 	case out > 0 && !mayBeWeak(d, first):
 		return fmt.Sprintf("What stands out on %s is %s %s", d.Sequence, outSaid(d.Items[out]), largestGain(d))
 	case !first.Rising:
@@ -220,13 +226,31 @@ func planFamilies(d answers.Plan) string {
 	return text + " Of the others, practice pays most in " + paysMost(d.Items[at:], "the rest") + "."
 }
 
+// nothingStandsOut says that no family does on the sequence, or that the flights are too
+// few to tell.
+func nothingStandsOut(d answers.Plan) string {
+	if fewToTell(d) {
+		return noneWeaker(d.Flights) + "."
+	}
+	nothing := "Nothing"
+	if zerosCostMost(d) {
+		nothing = "Nothing else"
+	}
+	return fmt.Sprintf("%s stands out on %s: no family that counts there lies below the others by more than chance.", nothing, d.Sequence)
+}
+
+// fewToTell reports whether the flights are too few to tell which family is weaker, by the
+// rule of the families' page.
+func fewToTell(d answers.Plan) bool { return d.Flights < d.Limits.Flights }
+
 // standsOut reports whether a family, or a figure of it, lies below the others by more
 // than chance.
 func standsOut(i answers.PlanItem) bool { return i.Weak || i.WeakOne || i.WeakFigure != "" }
 
-// mayBeWeak reports whether the chance that a family is weaker is worth a word.
+// mayBeWeak reports whether the chance that a family is weaker is worth a word: of enough
+// flights.
 func mayBeWeak(d answers.Plan, i answers.PlanItem) bool {
-	return i.WeakChance.Float64() >= d.Limits.MayBeWeak.Float64()
+	return !fewToTell(d) && i.WeakChance.Float64() >= d.Limits.MayBeWeak.Float64()
 }
 
 // outSaid is a family that stands out, or its figure that does, with its gain.
@@ -252,6 +276,8 @@ func largestGain(d answers.Plan) string {
 		i.Gain.Text(1), gainEnds(i), AtConfidence(d.Confidence), GroupTitle(i.Group))
 	may := "may be weaker (a chance of " + share(i.WeakChance.Float64()) + ")"
 	switch {
+	case fewToTell(d):
+		text += "which so few flights cannot tell apart from the others"
 	case !mayBeWeak(d, i):
 		text += "which cannot be told apart from the others and only carries a lot of K"
 	case i.Different == 1:
@@ -404,7 +430,7 @@ func PlanBrief(d answers.Plan) []string {
 	notes = append(notes, sameFigure(d)...)
 	notes = append(notes, alikeItems(d)...)
 	if len(d.Items) > 0 {
-		notes = append(notes, "weaker: over "+daysTo(d.Days, d.To)+"; `families` shows one season; gain: in percentage points; a percentage after \"may be\" is the chance that it is so")
+		notes = append(notes, "weaker: over "+daysTo(d.Days, d.To)+"; `families` shows one season; gain: in percentage points"+mayBeNote(d))
 	}
 	if slices.ContainsFunc(d.Items, func(i answers.PlanItem) bool { return i.Fault != "" }) {
 		note := "comes back: the family's commonest fault, of its flights since its last drill"
@@ -414,6 +440,14 @@ func PlanBrief(d answers.Plan) []string {
 		notes = append(notes, note)
 	}
 	return append(notes, planWithout(d)...)
+}
+
+// mayBeNote explains the chance behind "may be", "" where none stands there.
+func mayBeNote(d answers.Plan) string {
+	if fewToTell(d) {
+		return ""
+	}
+	return "; a percentage after \"may be\" is the chance that it is so"
 }
 
 // FurtherFromPlan names the pages that a plan rests on.

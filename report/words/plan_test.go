@@ -124,6 +124,36 @@ func TestPlanBeside(t *testing.T) {
 	assert.Equal(t, "timing: 3 of 8 flights that could show it", words.WithoutWords(answers.FaultKind{Kind: "timing", Flights: 3, Exposed: 8}))
 }
 
+// Where the sequence's families were flown and none offers a gain, that is no lack of
+// flights.
+func TestPlanWithoutAGainStandsOutNowhere(t *testing.T) {
+	d := answers.Plan{Sequence: "known-26", Flights: 24, Limits: planLimits, Lack: &answers.Lack{Reason: code.NoGain, Flights: 24, Families: 5}}
+	d.Limits.Flights = 5
+	const said = "stands out on known-26: no family that counts there lies below the others by more than chance, and none that was flown offers a gain."
+	assert.Equal(t, "Nothing "+said, words.PlanSentence(words.SayPlan(d)))
+	d.Zeros = answers.PlanZeros{Figures: 3, Flights: 3, Each: report.Float(2)}
+	assert.Contains(t, words.PlanSentence(words.SayPlan(d)), " Nothing else "+said)
+	d.Lack.Families = 0
+	assert.Contains(t, words.PlanSentence(words.SayPlan(d)), "Cannot tell where practice pays: no family that was flown offers a gain")
+	d.Lack.Families, d.Flights = 5, 4
+	assert.Contains(t, words.PlanSentence(words.SayPlan(d)), "Cannot tell where practice pays: ")
+}
+
+// Flights that cannot tell a weaker family on the families' page do not on the plan's.
+func TestPlanTellsNoMoreThanTheFamilies(t *testing.T) {
+	item := answers.PlanItem{Group: "9.1", Gain: report.Float(.3), Low: report.Float(0), High: report.Float(.9), Apart: true, WeakChance: report.Float(.71), Different: 3}
+	d := answers.Plan{Sequence: "known-26", Flights: 4, Confidence: report.Float(.9), Limits: planLimits, Items: []answers.PlanItem{item}}
+	d.Limits.Flights = 5
+	said := words.SayPlan(d)
+	assert.Equal(t, "4 flights cannot tell which family is weaker than the others. The largest gain to expect, about 0.3 percentage points (0.0 to 0.9 at 90% confidence), is in slow rolls (family 9.1), which so few flights cannot tell apart from the others.", words.PlanSentence(said))
+	assert.Equal(t, "too few flights to tell it apart", words.PlanWhy(said, said.Items[0]))
+	assert.NotContains(t, said.Items[0].Evidence+strings.Join(words.PlanBrief(said), ""), "may be")
+	said.Items[0].Weak = true
+	assert.Equal(t, "weaker than the others", words.PlanWhy(said, said.Items[0]), "which few flights can tell where it is far")
+	said.Flights, said.Items[0].Weak = 5, false
+	assert.Equal(t, "may be weaker (71%)", words.PlanWhy(said, said.Items[0]))
+}
+
 // What is lacking is said with its own numbers.
 func TestPlanLacks(t *testing.T) {
 	for want, lack := range map[string]answers.Lack{
