@@ -34,6 +34,8 @@ type Season struct {
 	Entered    int           `json:"entered"`
 	Mean       report.Number `json:"mean,omitzero"`
 	Categories []string      `json:"categories"`
+	// Aircraft are the same by aircraft, absent where all had the same.
+	Aircraft []AircraftSum `json:"aircraft,omitempty"`
 	// Beside is another season to stand beside this one, nil where there is none.
 	Beside *Season `json:"beside,omitempty"`
 	// Change is this season less the one beside, absent where no sequence was flown in both.
@@ -237,6 +239,9 @@ func seasonOf(l *season.Ledger, s season.Selection, flown analysis.Flights) Seas
 		},
 		func() {
 			d.addSum(flown.Sum())
+			for _, a := range flown.AircraftSums() {
+				d.Aircraft = append(d.Aircraft, AircraftSum{a.Aircraft, a.Flights, report.Exact(a.Mean), listOf(a.Categories)})
+			}
 			d.Ahead, d.Expires = aheadOf(l, s)
 			for _, c := range flown.Contests {
 				d.Contests = append(d.Contests, contestOf(c))
@@ -290,6 +295,15 @@ func changeBetween(before, after analysis.Flights) *SeasonChange {
 		d.Change, d.Low, d.High, d.Confidence = report.Float(c.Change), report.Float(c.Low), report.Float(c.High), report.Float(c.Confidence)
 	}
 	return d
+}
+
+// AircraftSum is the flights in one aircraft that enter the season's figures, how many
+// and the mean of their percents, and their categories in the order flown.
+type AircraftSum struct {
+	Aircraft   string        `json:"aircraft"`
+	Flights    int           `json:"flights"`
+	Mean       report.Number `json:"mean,omitzero"`
+	Categories []string      `json:"categories"`
 }
 
 // addSum adds what the flights come to that enter the season's figures.

@@ -33,7 +33,8 @@ func aircraftOf(d answers.Season) []aircraftFlown {
 	return flown
 }
 
-// AircraftChange says which flights had which aircraft, "" where all had the same.
+// AircraftChange says which flights had which aircraft and the mean of each, "" where all
+// had the same.
 func AircraftChange(d answers.Season) string {
 	flown := aircraftOf(d)
 	if len(flown) < 2 {
@@ -45,9 +46,28 @@ func AircraftChange(d answers.Season) string {
 		if a.last != a.first {
 			days = "from " + a.first + " to " + a.last
 		}
-		said[i] = fmt.Sprintf("%s (%s %s)", a.name, Counted(a.flights, "flight", "flights"), days)
+		said[i] = fmt.Sprintf("%s (%s %s%s)", a.name, Counted(a.flights, "flight", "flights"), days, aircraftMean(d, a.name))
 	}
-	return "aircraft: " + strings.Join(said, "; ")
+	text := "aircraft: " + strings.Join(said, "; ")
+	if len(d.Aircraft) > 1 {
+		text += othersMayDiffer
+	}
+	return text
+}
+
+// aircraftMean is the mean of the flights in an aircraft that enter the season's figures, in
+// which categories where the season has several; "" where none does.
+func aircraftMean(d answers.Season, aircraft string) string {
+	i := slices.IndexFunc(d.Aircraft, func(a answers.AircraftSum) bool { return a.Aircraft == aircraft })
+	if i < 0 || !d.Aircraft[i].Mean.Known() {
+		return ""
+	}
+	a := d.Aircraft[i]
+	text := fmt.Sprintf(", mean %s%% over %s", a.Mean.Text(PercentDecimals), Counted(a.Flights, "contest flight", "contest flights"))
+	if len(d.Categories) > 1 {
+		text += " at " + ListInWords(a.Categories)
+	}
+	return text
 }
 
 // AircraftFlown names the aircraft of a season's flights, each with how many had it

@@ -138,6 +138,37 @@ func (o Flights) Sum() SeasonSum {
 	return sumOf(entered)
 }
 
+// AircraftSum is what the flights in one aircraft come to.
+type AircraftSum struct {
+	Aircraft string
+	SeasonSum
+}
+
+// AircraftSums are what the lines that enter the season's figures come to by aircraft, in
+// the order flown; none where all of a known one had the same.
+func (o Flights) AircraftSums() []AircraftSum {
+	var names []string
+	of := map[string][]*season.Flight{}
+	for _, line := range o.Lines {
+		name := line.Flight.Aircraft
+		if name == "" || !line.Enters() {
+			continue
+		}
+		if of[name] == nil {
+			names = append(names, name)
+		}
+		of[name] = append(of[name], line.Flight)
+	}
+	if len(names) < 2 {
+		return nil
+	}
+	sums := make([]AircraftSum, len(names))
+	for i, name := range names {
+		sums[i] = AircraftSum{name, sumOf(of[name])}
+	}
+	return sums
+}
+
 // sumOf sums up the flights that have a percent.
 func sumOf(flights []*season.Flight) SeasonSum {
 	var s SeasonSum
