@@ -125,6 +125,7 @@ const (
 	otherMaximum      Code = "official-other-maximum"
 	otherProgramme    Code = "other-programme"
 	outsideContest    Code = "outside-contest"
+	contestSplit      Code = "contest-split"
 	afterToday        Code = "after-today"
 	notInField        Code = "not-in-field"
 	placeNotField     Code = "place-against-field"
@@ -297,6 +298,7 @@ var messages = map[Code]message{
 	otherMaximum:      {Warning, "the printed maximum is %s, that of the sequence %d, and %s", "compare the maximum, and each K of the sequence, with the printed result"},
 	otherProgramme:    {Warning, "programme %q is not that of sequence %q, which is %q", ""},
 	outsideContest:    {Warning, "%s is outside contest %q (%s)", ""},
+	contestSplit:      {Warning, "%q follows %q (%s) with the very same panel and may be the same contest: typed as two, what it adds to all of its flights is not seen", "if it is one, give the first both days, and its handle to the flights of the second"},
 	afterToday:        {Warning, "%s is later than %s, the day that counts as today", ""},
 	notInField:        {Warning, "the flight's own total, %s, is not in `field`; it is added%s", ""},
 	placeNotField:     {Warning, "place %d, but %s in `field` are above the flight's own %s", ""},

@@ -166,6 +166,7 @@ func (r *reader) collect() {
 	r.readAll()
 	r.checkFaults()
 	r.checkAlike()
+	r.checkSplit()
 	r.checkClosings()
 	r.checkMoney()
 }
