@@ -98,11 +98,11 @@ func PilotsNotes(d answers.Pilots) []string {
 	if slices.ContainsFunc(d.Pilots, func(p answers.PilotLine) bool { return p.BeforeDrill }) {
 		notes[len(notes)-1] += ";" + beforeDrill + ": " + unshownSince
 	}
-	if slices.ContainsFunc(d.Pilots, func(p answers.PilotLine) bool { return len(p.Drills) > 0 }) {
-		notes[len(notes)-1] += "; " + ColumnOpenDrill + ": open"
-	}
 	if slices.ContainsFunc(d.Pilots, func(p answers.PilotLine) bool { return PilotForm(p) != "" }) {
 		notes = slices.Insert(notes, 1, trendNote(d))
+	}
+	if slices.ContainsFunc(d.Pilots, func(p answers.PilotLine) bool { return len(p.Drills) > 0 }) {
+		notes[1] += "; " + ColumnOpenDrill + ": open"
 	}
 	if said := levelNote(d); said != "" {
 		notes = append(notes, said)
