@@ -183,6 +183,15 @@ func harshAnew(t testing.TB, seed uint64) analysis.Panels {
 	return analysis.PanelsOf(testkit.BookOf(t, b.String()), season.Selection{})
 }
 
+// Of two who lie as far on either side of a third nobody can say which draws the mean.
+func TestOfTwoAsFarNeitherDraws(t *testing.T) {
+	for seed := range 40 {
+		for _, j := range judgedSeason(t, 8, []simulatedJudge{{"AK", -.6, .4, 8}, {"BM", 0, .4, 8}, {"CT", .55, .4, 8}}, uint64(seed)).Judges {
+			require.False(t, j.Drawn || j.Draws, "seed %d", seed)
+		}
+	}
+}
+
 // hiddenIn counts the seasons in which any judge, and those in which one of a name, is said
 // to be apart only once a far one is left out.
 func hiddenIn(t testing.TB, judges []simulatedJudge, name string, seasons int) (any, one int) {

@@ -319,30 +319,45 @@ func (p fittedPart) drawnWithout(far []int, drawn [][]int) [][]int {
 	return drawn
 }
 
-// minority are the columns on one side that have less than half of the grades where all the
-// others are alike without them: first those who are apart, then with them all of their side
-// who have at most half of the grades that another has, too few to be apart. None where nobody
-// on the other side is apart.
+// minority are the columns on one side that have fewer grades than those who lie together on
+// the other, where all the rest are alike without them: first those who are apart, then with
+// them all of their side who have at most half of the grades that another has, too few to be
+// apart. None where nobody on the other side is apart.
 func (p fittedPart) minority() []int {
 	most := slices.Max(p.components.ColumnCounts)
 	for _, whole := range []bool{false, true} {
 		for _, side := range []float64{-1, 1} {
 			var far []int
-			grades, apart, others := 0, false, false
+			grades, apart := 0, false
 			for c, l := range p.levels {
-				switch {
-				case l*side <= 0:
-					others = others || p.apart[c]
-				case p.apart[c] || whole && 2*p.components.ColumnCounts[c] <= most:
+				if l*side > 0 && (p.apart[c] || whole && 2*p.components.ColumnCounts[c] <= most) {
 					far, grades, apart = append(far, c), grades+p.components.ColumnCounts[c], apart || p.apart[c]
 				}
 			}
-			if apart && others && 2*grades < len(p.Table.Cells) && p.alikeWithout(far) {
+			if apart && grades < p.together(-side) && p.alikeWithout(far) {
 				return far
 			}
 		}
 	}
 	return nil
+}
+
+// together counts the grades of those on one side who lie at least a third as far as its
+// farthest who is apart; 0 where nobody there is.
+func (p fittedPart) together(side float64) int {
+	farthest := 0.0
+	for c, l := range p.levels {
+		if p.apart[c] {
+			farthest = max(farthest, l*side)
+		}
+	}
+	grades := 0
+	for c, l := range p.levels {
+		if farthest > 0 && 3*l*side >= farthest {
+			grades += p.components.ColumnCounts[c]
+		}
+	}
+	return grades
 }
 
 // alikeWithout says whether all who are left without some can be compared and none of them
