@@ -299,7 +299,7 @@ func homeBackWords(d answers.Home) string {
 	case more == 0:
 		return strings.TrimSuffix(text, "; ")
 	case still:
-		return text + fmt.Sprintf("%d without one", more)
+		return text + fmt.Sprintf("none for %d", more)
 	case d.Without[0].Kind != k.Kind || d.Without[0].Group != k.Group:
 		return text + none + " for " + Counted(more, "other that comes back", "others that come back")
 	case more == 1:
