@@ -1,6 +1,7 @@
 package entry
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"regexp"
@@ -129,7 +130,7 @@ func (t *Talk) taken(st step, text string) (answer, problem string, err error) {
 	case st.optional() && (saysNone || text == none || st.field.Shape == Text && (isNo(text) || strings.EqualFold(text, "none"))):
 		return none, "", nil
 	case saysNone:
-		return "", "this is needed", nil
+		return "", st.thisIsNeeded(), nil
 	}
 	if st.field.Meant != nil {
 		text = st.field.Meant(text)
@@ -173,6 +174,15 @@ func (t *Talk) taken(st step, text string) (answer, problem string, err error) {
 		problem, err = t.doubted(st, text, near)
 	}
 	return text, problem, err
+}
+
+// thisIsNeeded refuses no answer.
+func (st step) thisIsNeeded() string {
+	why := ""
+	if st.field.Needed != nil {
+		why = st.field.Needed(st.scene)
+	}
+	return cmp.Or(why, "this is needed")
 }
 
 // doubted says why an answer that the ledger would take may be a slip, once: it
@@ -248,6 +258,9 @@ const rightAgain = " (type it again if it is right)"
 // warned is a warning that an answer brings and others in its place would not,
 // "" where there is none.
 func (t *Talk) warned(st step, answer string) (problem string, err error) {
+	if st.field.Target {
+		return "", nil
+	}
 	with, _, err := t.warnings(func(other step) (string, bool) { return answer, other.key == st.key })
 	if err != nil || len(with) == 0 {
 		return "", err

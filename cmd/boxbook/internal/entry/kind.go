@@ -69,7 +69,9 @@ type Field struct {
 	// Optional says that Enter takes none; NeededIf that it does not do so here.
 	Optional bool
 	NeededIf func(Scene) bool
-	Repeat   bool // may be given several times
+	// Needed says why no answer does not do there, "" or nil for that it is needed.
+	Needed func(Scene) string
+	Repeat bool // may be given several times
 	// Each is, of Repeat, what one is called, to be numbered in its question; one can
 	// be inserted before another that is offered.
 	Each string
@@ -121,6 +123,9 @@ type Field struct {
 	// Never says what is wrong with words that no ledger takes here, where the line
 	// would be read otherwise with them; "" where that is for the ledger to say.
 	Never func(text string) string
+	// Target says that the answer names the block that lines go into, and is no part of
+	// them: a warning that they bring is not its own.
+	Target bool
 	// Full gives the full name of what a person named by a part of it; nil: the
 	// words stand as they are.
 	Full func(s Scene, text string) (string, error)

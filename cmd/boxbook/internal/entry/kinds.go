@@ -181,6 +181,13 @@ func flightField() Field {
 	}
 }
 
+// targetFlight is the flight that lines go into.
+func targetFlight() Field {
+	f := flightField()
+	f.Target = true
+	return f
+}
+
 func fullFlight(s Scene, text string) (string, error) {
 	f, err := s.Flight(text)
 	if err != nil {

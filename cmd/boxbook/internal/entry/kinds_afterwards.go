@@ -13,18 +13,20 @@ import (
 
 // officialKind is the printed result of a flight, or what a flight still lacks of it.
 func officialKind() Kind {
-	fields := []Field{flightField()}
+	fields := []Field{targetFlight()}
 	for _, f := range resultFields() {
 		if f.Name == "resolve" {
 			f.When = func(s Scene) bool { return len(s.undecided()) > 0 }
 			f.NeededIf = func(s Scene) bool {
-				return !slices.ContainsFunc(officialLines, func(line string) bool { return s.result().lacks(line) })
+				return !slices.ContainsFunc(officialLines, s.result().open)
 			}
 			fields = append(fields, f)
 		}
 		if n := slices.Index(officialLines, f.Name); n >= 0 {
-			f.Optional, f.When = true, func(s Scene) bool { return s.result().lacks(officialLines[n]) }
-			f.NeededIf = func(s Scene) bool { return s.resultNeeded(n) }
+			f.Optional, f.When = true, func(s Scene) bool { return s.result().open(f.Name) }
+			f.NeededIf, f.Needed = func(s Scene) bool { return s.resultNeeded(n) }, Scene.nothingOfResult
+			f.Intro = func(s Scene) string { return s.result().completed(f.Name) }
+			f.Shown = func(s Scene) string { return s.result().whole(f.Name) }
 			fields = append(fields, f)
 		}
 	}
@@ -79,6 +81,35 @@ func (r printedResult) lacks(line string) bool {
 	return !whole
 }
 
+// open reports whether a line is asked for: a total whose maximum is that of the flight's
+// sequence lacks nothing.
+func (r printedResult) open(line string) bool {
+	number, whole := r.has(line)
+	return !whole && !(line == "official" && number != "" && r.flight.Sequence != nil)
+}
+
+// behindOf is what stands behind the "of" of a line.
+var behindOf = map[string]string{"official": "MAXIMUM", "place": "PILOTS"}
+
+// whole is how a line that stands there is completed, "" where the flight lacks it.
+func (r printedResult) whole(line string) string {
+	number, whole := r.has(line)
+	if number == "" || whole {
+		return ""
+	}
+	return number + " of " + behindOf[line]
+}
+
+// completed says what stands there of a line and how it is completed, "" for nothing.
+func (r printedResult) completed(line string) string {
+	whole := r.whole(line)
+	if whole == "" {
+		return ""
+	}
+	number, _ := r.has(line)
+	return fmt.Sprintf("  %s %s stands there; `%s` completes it", line, number, whole)
+}
+
 // undecided are the lines of the named flight that wait for a ruling.
 func (s Scene) undecided() []season.Ruling {
 	if f := s.result().flight; f != nil {
@@ -87,17 +118,25 @@ func (s Scene) undecided() []season.Ruling {
 	return nil
 }
 
-// resultNeeded reports whether the n-th line of a result must be had: the total, where
-// the flight has none, or the last that is asked for, where nothing was said before.
+// resultNeeded reports whether the n-th line of a result must be had: the last that is
+// asked for, where nothing was said before.
 func (s Scene) resultNeeded(n int) bool {
-	switch has, _ := s.result().has("official"); {
-	case s.Has("resolve"), slices.ContainsFunc(officialLines[n+1:], s.Given.Has), slices.ContainsFunc(officialLines[:n], s.Has):
+	if s.Has("resolve") || slices.ContainsFunc(officialLines[n+1:], s.Given.Has) || slices.ContainsFunc(officialLines[:n], s.Has) {
 		return false
-	case n == 0 && has == "":
-		return true
-	default:
-		return !slices.ContainsFunc(officialLines[n+1:], s.result().lacks)
 	}
+	return !slices.ContainsFunc(officialLines[n+1:], s.result().open)
+}
+
+// nothingOfResult says that one line of those that are asked for must be had.
+func (s Scene) nothingOfResult() string {
+	if s.result().flight == nil {
+		return ""
+	}
+	asked := slices.DeleteFunc(slices.Clone(officialLines), func(line string) bool { return !s.result().open(line) })
+	if len(asked) < 2 {
+		return ""
+	}
+	return fmt.Sprintf("nothing is said yet: one of them is needed; `back %s` goes to the first", asked[0])
 }
 
 // addResult adds what was said of a printed result, and completes what stands there.
@@ -173,8 +212,7 @@ func (s Scene) printedAlready(name, number string, whole bool) error {
 		Hint: changeThere,
 	}
 	if !whole {
-		of := map[string]string{"official": "MAXIMUM", "place": "PILOTS"}[name]
-		refusal.Text += fmt.Sprintf("; `%s of %s` completes it", number, of)
+		refusal.Text += fmt.Sprintf("; `%s of %s` completes it", number, behindOf[name])
 	}
 	return refusal
 }
@@ -183,11 +221,11 @@ func (s Scene) printedAlready(name, number string, whole bool) error {
 func (s Scene) nothingPrinted(k *Kind) error {
 	r := s.result()
 	lacking := slices.DeleteFunc(slices.Clone(officialLines), func(line string) bool { return !r.lacks(line) })
-	switch has, _ := r.has("official"); {
+	switch {
+	case r.flight == nil:
+		return k.refuse([]string{"official"})
 	case len(s.undecided()) > 0:
 		return &Refusal{Text: fmt.Sprintf("nothing is given to add; %s lacks: --%s", r.flight.Name, strings.Join(append([]string{"resolve"}, lacking...), ", --"))}
-	case has == "":
-		return k.refuse([]string{"official"})
 	case len(lacking) == 0:
 		return &Refusal{Text: fmt.Sprintf("%s has its whole printed result already, in the flight at %s:%d", r.flight.Name, r.flight.At.File, r.flight.At.Line)}
 	default:
@@ -216,7 +254,7 @@ note is one of a review: boxbook log review --by COACH --note TEXT.`
 // joining is a kind that adds lines of one field to a flight.
 func joining(field Field, short, says string) Kind {
 	field.Optional = false
-	return Kind{Name: field.Name, Short: short, Fields: []Field{flightField(), field}, Write: func(s Scene) (Addition, error) {
+	return Kind{Name: field.Name, Short: short, Fields: []Field{targetFlight(), field}, Write: func(s Scene) (Addition, error) {
 		texts := s.Answers[field.Name]
 		if field.Shape == Text {
 			texts = allQuoted(texts)

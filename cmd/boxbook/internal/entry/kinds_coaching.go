@@ -19,7 +19,7 @@ func faultKind() Kind {
 	return Kind{
 		Name: "fault", Short: "add a fault to a flight", Long: faultLong,
 		Fields: []Field{
-			flightField(),
+			targetFlight(),
 			{
 				Name: "figure", Asks: "the figure's number (- for the whole flight)", Example: "1", Others: []string{none}, Under: sequenceOfFlight,
 				Shape: Words, Quotes: true, Full: figureMeant, Doubt: Scene.withoutRow, Help: "or its label, where only one has it",
