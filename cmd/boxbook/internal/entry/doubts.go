@@ -36,6 +36,39 @@ func notAPlace(s Scene, answer string) string {
 	return fmt.Sprintf("%s is a place among hundreds: the total is a question of its own", answer)
 }
 
+// notTheirs refuses a place and the flight's own total where each judge's total is meant.
+func notTheirs(s Scene, text string) string {
+	answer, _ := placeOf(text)
+	words := strings.Fields(answer)
+	f := s.result().flight
+	if len(words) == 3 && words[1] == "of" && isNumber(words[0]) && isNumber(words[2]) {
+		asked := "which is asked for next"
+		if f != nil && !s.result().open("place") {
+			asked = fmt.Sprintf("and %s has its place", f.Name)
+		}
+		return fmt.Sprintf("%s is a place, %s; here each judge's total is meant", answer, asked)
+	}
+	total, _, _ := strings.Cut(s.One("official"), " ")
+	judges := s.judges()
+	if f != nil {
+		judges = f.Panel
+		if total == "" && f.Official != nil {
+			total = f.Official.Points.String()
+		}
+	}
+	if len(judges) > 1 && len(words) == 1 && sameNumber(words[0], total) {
+		return fmt.Sprintf("%s is the flight's total; here each judge's is meant, %d in the order of the panel", answer, len(judges))
+	}
+	return ""
+}
+
+// sameNumber reports whether two texts are one number, whatever its point and its zeros.
+func sameNumber(one, other string) bool {
+	a, first := scoring.ParseDecimal(strings.ReplaceAll(one, ",", "."))
+	b, second := scoring.ParseDecimal(strings.ReplaceAll(other, ",", "."))
+	return first && second && a.Cmp(b) == 0
+}
+
 // notAVideo doubts a path that is a place or totals: nothing but numbers.
 func notAVideo(_ Scene, answer string) string {
 	for _, word := range strings.Fields(answer) {

@@ -241,6 +241,7 @@ func (t *Talk) ask(st step) error {
 	t.saySoFar(st)
 	offered := t.quotedBack(st, t.draft.Offered[st.key])
 	typed, meant, kept := offered, "", offered
+	refused, times := "", 0 // what stands on the line and does not hold, and how often Enter sent it
 	for {
 		stood := typed
 		text, err := t.read(st, typed)
@@ -324,8 +325,18 @@ func (t *Talk) ask(st step) error {
 		case problem != "":
 			t.term.say("  %s", problem)
 			t.mends(st, text)
+			if text == stood && text == refused {
+				times++
+			} else {
+				refused, times = text, 0
+			}
+			plainly := times >= st.enoughEnters() && st.entersNone() && !t.hasBehind(st)
 			if text == stood && st.optional() && !strings.HasSuffix(problem, rightAgain) {
-				t.term.say("  (%s)", st.leftOutBy(t.hasBehind(st)))
+				t.term.say("  (%s)", st.leftOutBy(t.hasBehind(st), plainly))
+			}
+			if plainly { // Enter leaves it out then
+				typed, kept, meant, refused = "", "", "", ""
+				continue
 			}
 		}
 		if inserting { // what stood there is not lost
@@ -362,13 +373,29 @@ func (st step) staysOnTheLine(text, problem string) bool {
 	}
 }
 
-// leftOutBy says what leaves out an answer that was refused; behind says that others of its
-// list are.
-func (st step) leftOutBy(behind bool) string {
-	if behind {
-		return removeWord + " takes it out"
+// entersNone reports whether Enter takes none, or no more, where nothing stands on the line.
+func (st step) entersNone() bool { return st.optional() && st.otherwise() == "" }
+
+// enoughEnters is how often Enter sends an answer again, as it was refused, until the
+// question is asked without it: it ends a list then, which is meant more seldom.
+func (st step) enoughEnters() int {
+	if st.line != nil || st.field.Repeat {
+		return 2
 	}
-	return none + " in its place leaves it out"
+	return 1
+}
+
+// leftOutBy says what leaves out an answer that was refused; behind says that others of its
+// list are, plainly that the question is asked without it.
+func (st step) leftOutBy(behind, plainly bool) string {
+	switch {
+	case behind:
+		return removeWord + " takes it out"
+	case plainly:
+		return "it is not taken; Enter leaves it out"
+	default:
+		return none + " in its place leaves it out"
+	}
 }
 
 // saySoFar says what a list has already where it is gone on with and nobody typed that
