@@ -106,7 +106,7 @@ func heading(row Row, headings []string) int {
 func (s *sheet) longHeadings(i int, left []int) bool {
 	row := s.Rows[i]
 	l := layout{
-		headings: i, first: i + 1, figure: heading(row, figureHeadings), judge: heading(row, judgeHeadings),
+		headings: i, first: i + 1, figure: s.figureHeading(i), judge: heading(row, judgeHeadings),
 		mark: heading(row, markHeadings), left: left,
 	}
 	if l.figure == 0 || l.judge == 0 || l.mark == 0 {
@@ -177,7 +177,7 @@ func (s *sheet) withoutK() {
 func (s *sheet) figureHeading(i int) int {
 	best, most := 0, -1
 	for _, c := range s.Rows[i].Cells {
-		if !says(c, figureHeadings) {
+		if !s.headsLines(c) {
 			continue
 		}
 		if n := s.countLines(i+1, c.Column); n > most {
@@ -185,6 +185,20 @@ func (s *sheet) figureHeading(i int) int {
 		}
 	}
 	return best
+}
+
+// headsLines reports whether a cell heads a column of figures by a word for them. Where it
+// is a judge's name as well, NO or Nr, no column may name more of the sequence's lines.
+func (s *sheet) headsLines(c Cell) bool {
+	if !says(c, figureHeadings) {
+		return false
+	}
+	panel := s.o.Panel
+	if panel == nil {
+		panel = s.o.Known
+	}
+	_, judge := onPanel(panel, c.Text)
+	return !judge || c.Column == s.guessed()
 }
 
 // withoutMeans leaves columns out that are the mean of the others, but for a row that

@@ -64,3 +64,40 @@ func TestAWorksheetCalledLikeAWord(t *testing.T) {
 	assert.Empty(t, r.Problems)
 	assert.Equal(t, []string{"Meier", "Mittel"}, r.Panel)
 }
+
+// A word for the numbers of figures that is a judge's name is that judge, in every layout,
+// but at the head of the figures.
+func TestAJudgeCalledLikeTheNumbers(t *testing.T) {
+	const want = "LB NO SK\n1 7.0 7.5 7.5\n2 6.5 6.0 HZ\n3 8.0 8.0 7.0"
+	for _, name := range []string{"NO", "Nr", "Fig", "Number"} {
+		for _, sheet := range []string{
+			"Judge|1|2|3\nLB|7|6.5|8\nNO|7.5|6|8\nSK|7.5|HZ|7",
+			"Fig|LB|NO|SK\n1|7|7.5|7.5\n2|6.5|6|HZ\n3|8|8|7",
+			"No|LB|NO|SK\n1|7|7.5|7.5\n2|6.5|6|HZ\n3|8|8|7",
+			"|K|LB|NO|SK|Moyenne|Total\n1|4|70|75|75|7.33|29.33\n2|10|65|60|HZ|0.00|0.00\n3|8|80|80|70|7.67|61.33",
+			"Figur|Richter|Note\n1|LB|7\n1|NO|7,5\n1|SK|7,5\n2|LB|6,5\n2|NO|6\n2|SK|HZ\n3|LB|8\n3|NO|8\n3|SK|7",
+			"Figure|Judge|Mark\n1|LB|7\n1|NO|7.5\n1|SK|7.5\n2|LB|6.5\n2|NO|6\n2|SK|HZ\n3|LB|8\n3|NO|8\n3|SK|7",
+		} {
+			o := lowK(4, 10, 8)
+			o.Panel = []string{"LB", name, "SK"}
+			r := sheetimport.Recognise(gridOf(strings.ReplaceAll(sheet, "NO", name)), o)
+			require.Empty(t, r.Problems, name+"\n"+sheet)
+			assert.Equal(t, strings.ReplaceAll(want, "NO", name), rowsOf(r, o), sheet)
+		}
+	}
+}
+
+// Where nobody is the panel, a judge whom the ledger knows is none the less.
+func TestAKnownJudgeCalledLikeTheNumbers(t *testing.T) {
+	o := lowK(4, 10, 8)
+	o.Known = []string{"NO"}
+	for _, sheet := range []string{
+		"Judge|1|2|3\nLB|7|6.5|8\nNO|7.5|6|8\nSK|7.5|HZ|7",
+		"Nr|LB|NO|SK\n1|7|7.5|7.5\n2|6.5|6|HZ\n3|8|8|7",
+		"No|LB|NO|SK\n1|7|7.5|7.5\n2|6.5|6|HZ\n3|8|8|7",
+	} {
+		r := sheetimport.Recognise(gridOf(sheet), o)
+		require.Empty(t, r.Problems, sheet)
+		assert.Equal(t, []string{"LB", "NO", "SK"}, r.Panel)
+	}
+}
