@@ -114,6 +114,12 @@ func (s *sheet) setJudges(columns []judgeColumn) bool {
 	if s.layout.headings >= 0 {
 		headings = s.Rows[s.layout.headings].Number
 	}
+	other := s.meantForAnother(columns)
+	if other.at >= 0 && other.inOrder && s.o.PanelOf == "" {
+		j := &columns[other.at]
+		s.note("", "%s, headed %s a second time, is %s, whom --panel has there", s.columnName(j.column), j.name, other.name)
+		j.name, other.at = other.name, -1
+	}
 	first := map[string]int{}
 	var twice []judgeColumn
 	for i, j := range columns {
@@ -129,14 +135,71 @@ func (s *sheet) setJudges(columns []judgeColumn) bool {
 			s.out.Panel = append(s.out.Panel, j.name)
 		}
 	}
-	s.tellJudgesTwice(twice, first, headings)
+	if other.at >= 0 {
+		s.tellMeantForAnother(columns, other, twice[0], headings)
+	} else {
+		s.tellJudgesTwice(twice, first, headings)
+	}
 	for _, name := range s.o.Panel {
-		if first[name] == 0 {
+		if first[name] == 0 && (other.at < 0 || name != other.name) {
 			s.absentees = append(s.absentees, name)
 		}
 	}
 	s.tellPanel()
 	return true
+}
+
+// another is a column that is probably of another judge than its heading says.
+type another struct {
+	at      int    // among the columns, -1 for none
+	name    string // whose it is
+	inOrder bool   // the columns are then in the panel's order
+}
+
+// meantForAnother finds the column of a judge with two that is that of the one judge of
+// the panel without any: by the panel's order, else the second.
+func (s *sheet) meantForAnother(columns []judgeColumn) another {
+	seen, found := map[string]bool{}, another{at: -1}
+	for i, j := range columns {
+		if j.name == "" || seen[j.name] && found.at >= 0 {
+			return another{at: -1}
+		}
+		if seen[j.name] {
+			found.at = i
+		}
+		seen[j.name] = true
+	}
+	if found.at < 0 || len(columns) != len(s.o.Panel) {
+		return another{at: -1}
+	}
+	for _, name := range s.o.Panel {
+		if !seen[name] {
+			found.name = name
+		}
+	}
+	var places []int // where the columns are not in the panel's order
+	for i, name := range s.o.Panel {
+		if columns[i].name != name {
+			places = append(places, i)
+		}
+	}
+	if len(places) == 1 {
+		found.at, found.inOrder = places[0], true
+	}
+	return found
+}
+
+// tellMeantForAnother reports a judge with two columns, and one without.
+func (s *sheet) tellMeantForAnother(columns []judgeColumn, other another, twice judgeColumn, headings int) {
+	panel := make([]string, len(columns))
+	for i, j := range columns {
+		panel[i] = j.name
+	}
+	panel[slices.IndexFunc(columns, func(j judgeColumn) bool { return j.column == twice.column })] = twice.name
+	panel[other.at] = other.name
+	s.problem(twice.column, headings,
+		fmt.Sprintf("where %s is that of %s: --panel \"%s\"; else leave one out: %s", s.columnName(columns[other.at].column), other.name, strings.Join(panel, " "), s.leaving(s.leavableSpans([]judgeColumn{twice}))),
+		"judge %s has a second %s, and %s of the panel has none", twice.name, s.aColumn(), other.name)
 }
 
 // tellJudgesTwice reports judges with a second column: of more than one, as one, since it
