@@ -18,25 +18,25 @@ func TestAJudgeUnderAnothersName(t *testing.T) {
 			"fig|K|A|B|A\n1|4|7|8|7.5\n2|10|6|6.5|7\n3|8|8|8|HZ", "A B C",
 			"E1 error: judge A has a second column, and C of the panel has none",
 			`where column E is that of C: --panel "A B C"; else leave one out: --columns leave=E`,
-			"column E, headed A a second time, is C, whom --panel has there",
+			"column E, headed A as another is, is C, whom --panel has there",
 		},
 		{
 			"fig|K|B|A|B\n1|4|7|8|7.5\n2|10|6|6.5|7\n3|8|8|8|HZ", "C A B",
 			"E1 error: judge B has a second column, and C of the panel has none",
 			`where column C is that of C: --panel "C A B"; else leave one out: --columns leave=E`,
-			"column C, headed B a second time, is C, whom --panel has there",
+			"column C, headed B as another is, is C, whom --panel has there",
 		},
 		{
 			"fig|K|B|A|B\n1|4|7|8|7.5\n2|10|6|6.5|7\n3|8|8|8|HZ", "A B C",
 			"E1 error: judge B has a second column, and C of the panel has none",
 			`where column E is that of C: --panel "B A C"; else leave one out: --columns leave=E`,
-			"column E, headed B a second time, is C, whom --panel has there",
+			"column E, headed B as another is, is C, whom --panel has there",
 		},
 		{
 			"Judge|1|2|3\nA|7|6|8\nB|8|6.5|8\nA|7.5|7|HZ", "A B C",
 			"A4 error: judge A has a second row, and C of the panel has none",
 			`where row 4 is that of C: --panel "A B C"; else leave one out: --columns leave=4:4`,
-			"row 4, headed A a second time, is C, whom --panel has there",
+			"row 4, headed A as another is, is C, whom --panel has there",
 		},
 	} {
 		o := lowK(4, 10, 8)

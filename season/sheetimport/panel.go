@@ -117,7 +117,7 @@ func (s *sheet) setJudges(columns []judgeColumn) bool {
 	other := s.meantForAnother(columns)
 	if other.at >= 0 && other.inOrder && s.o.PanelOf == "" {
 		j := &columns[other.at]
-		s.note("", "%s, headed %s a second time, is %s, whom --panel has there", s.columnName(j.column), j.name, other.name)
+		s.note("", "%s, headed %s as another is, is %s, whom --panel has there", s.columnName(j.column), j.name, other.name)
 		j.name, other.at = other.name, -1
 	}
 	first := map[string]int{}
