@@ -49,17 +49,27 @@ func notTheirs(s Scene, text string) string {
 		return fmt.Sprintf("%s is a place, %s; here each judge's total is meant", answer, asked)
 	}
 	total, _, _ := strings.Cut(s.One("official"), " ")
-	judges := s.judges()
-	if f != nil {
-		judges = f.Panel
-		if total == "" && f.Official != nil {
-			total = f.Official.Points.String()
-		}
+	if total == "" && f != nil && f.Official != nil {
+		total = f.Official.Points.String()
 	}
+	judges := s.judgesOfResult()
 	if len(judges) > 1 && len(words) == 1 && sameNumber(words[0], total) {
 		return fmt.Sprintf("%s is the flight's total; here each judge's is meant, %d in the order of the panel", answer, len(judges))
 	}
 	return ""
+}
+
+// judgesOfResult are the judges whose totals are asked for.
+func (s Scene) judgesOfResult() []string {
+	if f := s.result().flight; f != nil {
+		return f.Panel
+	}
+	return s.judges()
+}
+
+// aTotalEach are totals for as many judges as the flight has.
+func aTotalEach(s Scene) string {
+	return joined(slices.Repeat([]string{"596.0"}, max(1, len(s.judgesOfResult())))...)
 }
 
 // sameNumber reports whether two texts are one number, whatever its point and its zeros.

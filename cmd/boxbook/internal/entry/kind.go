@@ -132,7 +132,7 @@ type Field struct {
 	// Rest is what is still asked for of an answer that lacks a part, "" where it is
 	// whole; nil: it always is.
 	Rest func(s Scene, text string) string
-	Free func(Scene) string // of New: a name that the ledger does not have, to stand in
+	Free func(Scene) string // an answer that fits here, to stand in: a name that the ledger does not have
 	New  bool               // names something that the ledger must not have yet
 	Adds string             // the kind that is asked for and added where the ledger lacks the name
 	Sure bool               // of Adds: whether to add it is asked first

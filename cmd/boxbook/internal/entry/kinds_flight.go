@@ -173,7 +173,7 @@ func resultFields() []Field {
 		{
 			Name: "judge-totals", Asks: "the judges' totals, as printed (typed or counted)", Example: "596.0 568.17", Shape: Words, Optional: true,
 			Help:  "in the panel's order, penalties not yet deducted; either will do: the sum of the judge's marks as typed, or as counted, averages filled in and zeroed figures 0",
-			Under: func(s Scene) string { return joined(s.judges()...) }, Slip: notTheirs,
+			Under: func(s Scene) string { return joined(s.judges()...) }, Slip: notTheirs, Free: aTotalEach,
 			When: func(s Scene) bool { return hasSequence(s) && s.Has("official") },
 		},
 		{Name: "place", Asks: "the place", Example: "3 of 9", Shape: Words, Optional: true, Read: placeOf, Doubt: notAPlace},
