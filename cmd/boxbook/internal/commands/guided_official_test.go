@@ -12,7 +12,7 @@ import (
 func TestTheFlightOfAResultIsNotDoubted(t *testing.T) {
 	four := strings.NewReplacer("panel A B", "panel A B C D", "1 8 8", "1 8 8 8 8", "2 HZ 6.5", "2 HZ 6.5 HZ 7").Replace(openFlight)
 	for _, printed := range []string{"  official 158\n", "  official 158 of 220\n  place 2 of 3\n  field 158 100\n"} {
-		dir, path := ledgerIn(t, four+printed)
+		dir, path := ledgerIn(t, four+printed+"\nflight 2026-04-19 ines free\n  contest spring\n  category sportsman\n  void \"rain\"\n")
 		k := startTalk(t, dir, "log", "official", "--flight", "2026-04-18/ines/known")
 		k.answer("a ruling of the chief judge, such as 2 zero", "2 fill")
 		require.NotContains(t, k.everything(), "the flight (", k.everything())
