@@ -231,6 +231,7 @@ const ownScatter = "give or take: one standard error of leniency, by the judge's
 
 const (
 	scatterExplained = "scatter: the standard deviation about the others, in grades; it does not say who is right; judges: in the order in which they first sat"
+	seatsExplained   = "a seat (one letter, or J and a number) is a person within its contest alone: by their names judges are compared over contests"
 	partsExplained   = "judges in different parts never sat on one panel, directly or through others, and are not compared"
 )
 
@@ -251,8 +252,18 @@ func PanelNotes(d answers.Panel) []string {
 	if len(d.Flags) > 0 {
 		notes = append(notes, LoneExpected, loneLeftOut)
 	}
-	if len(d.Parts) > 1 {
-		notes = append(notes, partsExplained)
+	notes = append(notes, partsSaid(d)...)
+	return notes
+}
+
+// partsSaid says why there are several parts, and what keeps seats apart.
+func partsSaid(d answers.Panel) []string {
+	if len(d.Parts) < 2 {
+		return nil
+	}
+	notes := []string{partsExplained}
+	if slices.ContainsFunc(d.Judges, func(j answers.PanelJudge) bool { return j.At != "" }) {
+		notes = append(notes, seatsExplained)
 	}
 	return notes
 }
@@ -267,9 +278,7 @@ func PanelNotesBrief(d answers.Panel) []string {
 	if len(d.Flags) > 0 {
 		notes = append(notes, LoneExpected)
 	}
-	if len(d.Parts) > 1 {
-		notes = append(notes, partsExplained)
-	}
+	notes = append(notes, partsSaid(d)...)
 	return notes
 }
 

@@ -282,3 +282,43 @@ func TestUnevenJudges(t *testing.T) {
 	assert.LessOrEqual(t, wrong, 8*seasons/100)
 	assert.InDelta(t, 2.1, times/float64(found), .3)
 }
+
+// One judge of six panels who is uneven as one of thirty is by chance is not named: the
+// chance is over all judges of a page, however many parts they sit in. Made up.
+func TestUnevenOverAllParts(t *testing.T) {
+	uneven := func(panels int) int {
+		random := rand.New(rand.NewPCG(7, 11))
+		named := 0
+		for range 60 {
+			book := "pilot ines\nsequence ten\n  category sportsman\n"
+			for i := range 10 {
+				book += fmt.Sprintf("  %d 7.4.1.1:10\n", i+1)
+			}
+			for c := range panels {
+				book += fmt.Sprintf("contest c%d 2026-0%d-10\n  ladder us\n", c, c+1)
+				for _, programme := range []string{"known", "free"} {
+					book += fmt.Sprintf("flight 2026-0%d-10 ines %s\n  contest c%d\n  sequence ten\n  panel A B C D E\n", c+1, programme, c)
+					for i := range 10 {
+						book += fmt.Sprintf("  %d", i+1)
+						for range 5 {
+							book += fmt.Sprintf(" %.1f", math.Round(2*(7+.5*random.NormFloat64()))/2)
+						}
+						book += "\n"
+					}
+				}
+			}
+			l := testkit.BookOf(t, book)
+			for _, j := range analysis.PanelsOf(l, season.Selection{}).Judges {
+				if j.Times > 0 {
+					named++
+					break
+				}
+			}
+		}
+		return named
+	}
+	one, six := uneven(1), uneven(6)
+	t.Logf("of 60 pages: %d of one panel, %d of six", one, six)
+	assert.LessOrEqual(t, one, 8)
+	assert.LessOrEqual(t, six, 6)
+}

@@ -192,10 +192,15 @@ func (o *Panels) joinJudges(flights []*season.Flight) {
 	if err != nil {
 		return
 	}
+	var fits []fittedPart
+	judges := 0
 	for _, part := range parts {
 		if fitted, ok := fitPart(part); ok {
-			o.addPart(t, fitted)
+			fits, judges = append(fits, fitted), judges+len(fitted.checks)
 		}
+	}
+	for _, fitted := range fits {
+		o.addPart(t, fitted, judges)
 	}
 }
 
@@ -416,7 +421,7 @@ func (p fittedPart) chance(column int) float64 {
 const JudgeChance = 0.0455
 
 // UnevenTimes is how many times the others' scatter a judge's must be to be worth a
-// word, at a chance of FlagChance over all judges of the part; beside one who scatters
+// word, at a chance of FlagChance over all judges of all parts; beside one who scatters
 // as much and is not named, none is.
 const UnevenTimes = 1.5
 
@@ -431,8 +436,8 @@ func (o *Panels) flaggedOf(judge judgeKey) int {
 	return n
 }
 
-// addPart adds the judges of one part, as fitted and shrunken.
-func (o *Panels) addPart(t seasonTable, part fittedPart) {
+// addPart adds the judges of one part, as fitted and shrunken, of so many of all parts.
+func (o *Panels) addPart(t seasonTable, part fittedPart, judges int) {
 	uneven := part.fit.Uneven(part.Table, gradeRounding)
 	o.Parts = append(o.Parts, PanelPart{Between: math.Sqrt(part.components.Column), Scatter: part.fit.Sigma})
 	drawn := part.drawnAll()
@@ -453,7 +458,7 @@ func (o *Panels) addPart(t seasonTable, part fittedPart) {
 		judge.Leniency, judge.Draws = part.levels[i], slices.Contains(draw, i)
 		judge.Without, judge.Hidden = hidden[i]
 		judge.Hides = len(hidden) > 0 && slices.Contains(far, i)
-		if uneven[i].Times >= UnevenTimes && uneven[i].P*float64(len(uneven)) <= FlagChance {
+		if uneven[i].Times >= UnevenTimes && uneven[i].P*float64(judges) <= FlagChance {
 			judge.Times = uneven[i].Times
 		}
 		o.Judges = append(o.Judges, judge)
