@@ -2,6 +2,8 @@ package words
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 
 	"boxbook/report/answers"
 	"boxbook/season/analysis/code"
@@ -47,9 +49,8 @@ func sayLevel(g gateFacts) gateSaid {
 	switch {
 	case g.because(code.AskedNotMet):
 		said.against = there
-	case g.because(code.OnlyIfSteady):
-		said.against = fmt.Sprintf("if the form is not steady, the chance that at least %s of flights reach %s is only %s: a fall that has just begun would look like this",
-			percentWords(want), mark, share(g.fact(code.SureMoving).Number.Float64()))
+	case g.because(code.OnlyIfSteady), g.because(code.ByTotals):
+		said.against = strings.Join(slices.DeleteFunc([]string{g.onlyIfSteady(mark, want), g.byTotals(mark)}, func(text string) bool { return text == "" }), "; ")
 	}
 	return said
 }
@@ -126,6 +127,26 @@ func (g gateFacts) atTheCategoryAsked(mark string, want float64) string {
 func (g gateFacts) countDiffers(mark string) string {
 	return fmt.Sprintf("by the level about %d of them would reach %s: they are not one level with chance about it",
 		g.count(code.Expected), mark)
+}
+
+// onlyIfSteady says what a met gate leans on, "" where it would be met without it.
+func (g gateFacts) onlyIfSteady(mark string, want float64) string {
+	if !g.because(code.OnlyIfSteady) {
+		return ""
+	}
+	return fmt.Sprintf("if the form is not steady, the chance that at least %s of flights reach %s is only %s: a fall that has just begun would look like this",
+		percentWords(want), mark, share(g.fact(code.SureMoving).Number.Float64()))
+}
+
+// byTotals says how many results reach the mark by a printed total that their marks do not
+// agree with, "" where none does.
+func (g gateFacts) byTotals(mark string) string {
+	if !g.because(code.ByTotals) {
+		return ""
+	}
+	return fmt.Sprintf("%s with the marks; %s %s by the total alone",
+		Counted(g.count(code.Disputed), "official total does not agree", "official totals do not agree"),
+		Counted(g.count(code.ByTotalsAlone), "of these flights reaches", "of these flights reach"), mark)
 }
 
 // noLevel says why no level can be told.

@@ -12,6 +12,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"boxbook/report/answers"
+	"boxbook/report/words"
 	"boxbook/season"
 	"boxbook/season/analysis/code"
 )
@@ -51,6 +53,30 @@ func TestThresholdOfTwoHeaps(t *testing.T) {
 	assert.Contains(t, heaps.Evidence, "5 of 12 results reached 60%")
 	assert.Contains(t, heaps.Evidence, "by the level about 9 of them would reach 60%: they are not one level with chance about it")
 	assert.Equal(t, code.CannotTell, heaps.State)
+}
+
+// A level that rests on printed totals which the marks do not agree with says so. Made up.
+func TestThresholdByDisputedTotals(t *testing.T) {
+	book := func(official string) string {
+		b := "pilot ines\nsequence five\n  category sportsman\n"
+		for i := range 5 {
+			b += fmt.Sprintf("  %d K 10\n", i+1)
+		}
+		for i := range 8 {
+			b += fmt.Sprintf("flight 2026-%02d-01 ines known\n  sequence five\n  panel A B C\n%s%s", 3+i, markRows(slices.Repeat([]string{"5.5 5.5 5.5"}, 5)), official)
+		}
+		return b
+	}
+	gate := func(official string) answers.Gate { return gateOf(ready(t, book(official), ""), "threshold") }
+	assert.Equal(t, code.NotMet, gate("").State)
+	disputed := gate("  official 350.00\n")
+	assert.Equal(t, code.Met, disputed.State, "the printed total counts, as everywhere")
+	assert.True(t, disputed.SpeaksAgainst)
+	const said = "8 official totals do not agree with the marks; 8 of these flights reach 60% by the total alone"
+	d := ready(t, book("  official 350.00\n"), "")
+	assert.Contains(t, words.AgainstLine(d), said)
+	assert.Contains(t, d.Against, "level, met: "+said)
+	assert.NotContains(t, gate("  official 275.00\n").Reasons, code.ByTotals)
 }
 
 // [derived]: 1 - .05^(1/n).

@@ -20,6 +20,7 @@ func (s *readinessState) thresholdGate(g *Gate) bool {
 		g.State = share.State
 		g.levelOf(present)
 		g.shareOf(share)
+		g.restsOnTotals(present, mark)
 	} else {
 		g.open(present.Reason)
 		g.count(code.LeastFlights, PresentFlights)
@@ -48,6 +49,28 @@ func (g *Gate) reachedBy(present Present, mark float64) {
 	g.count(code.Contests, present.Contests)
 	if count, err := stats.Wilson(above, n, ShareConfidence); err == nil {
 		g.add(Fact{Code: code.ResultsShare, Number: float64(above) / float64(n), Low: count.Low, High: count.High, Confidence: ShareConfidence})
+	}
+}
+
+// restsOnTotals says of a gate that is met how many of the results that reach the mark do
+// so by a printed total alone, which does not agree with marks that are below it.
+func (g *Gate) restsOnTotals(present Present, mark float64) {
+	disputed, byTotals := 0, 0
+	for i, percent := range recordPercents(present.Flights) {
+		f := present.Flights[i]
+		if f.Disputed() == nil {
+			continue
+		}
+		disputed++
+		if own, _ := f.Score().Percent.Float64(); percent >= mark && own < mark {
+			byTotals++
+		}
+	}
+	if g.State == code.Met && byTotals > 0 {
+		g.Against = true
+		g.because(code.ByTotals)
+		g.count(code.Disputed, disputed)
+		g.count(code.ByTotalsAlone, byTotals)
 	}
 }
 

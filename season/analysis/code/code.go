@@ -48,6 +48,7 @@ const (
 	NotDecided   Reason = "not-decided"    // figures that could break the gate
 	FewToBeMet   Reason = "few-to-be-met"  // too few contests and flights, sure as it looks
 	OnlyIfSteady Reason = "only-if-steady" // met, and would not be were the form known to move
+	ByTotals     Reason = "by-totals"      // met, with results whose marks do not agree with their printed totals
 	CountDiffers Reason = "count-differs"  // the plain count, from what the level lets expect
 	AtPresent    Reason = "at-present"     // by the last flights at the present category, not by the last of any
 	AskedNotMet  Reason = "asked-not-met"  // by the flights at the category asked about
@@ -86,6 +87,8 @@ const (
 	Sure          Fact = "sure"          // probability that this share is at least the one asked for
 	SureMoving    Fact = "sureMoving"    // the same if the form is not steady
 	LastVoid      Fact = "lastVoid"      // 1 where the last flight is a void one
+	Disputed      Fact = "disputed"      // printed totals that do not agree with their marks
+	ByTotalsAlone Fact = "byTotals"      // those of them whose marks do not reach the mark
 	Expected      Fact = "expected"      // how many flights reach the mark by the level
 	MetContests   Fact = "metContests"   // that need more flights for a gate to be met
 	MetFlights    Fact = "metFlights"    // that these contests need
