@@ -168,17 +168,18 @@ func (o *ForecastAnswer) tellFigures(model *forecastModel) bool {
 	return true
 }
 
-// markWide finds the figures whose range is wide because something in them was
-// never graded.
+// markWide finds the figures whose range is wide because something in them was never
+// graded, to a reader, who has both ends in tenths of a grade.
 func (o *ForecastAnswer) markWide() {
+	tenths := func(f FigureForecast) float64 { return math.Round(10*f.High) - math.Round(10*f.Low) }
 	widest := 0.0
 	for _, f := range o.Figures {
 		if !o.lacksGrades(f.Number) {
-			widest = math.Max(widest, f.High-f.Low)
+			widest = math.Max(widest, tenths(f))
 		}
 	}
 	for i, f := range o.Figures {
-		o.Figures[i].Wide = o.lacksGrades(f.Number) && f.High-f.Low > widest
+		o.Figures[i].Wide = o.lacksGrades(f.Number) && tenths(f) > widest
 	}
 }
 
