@@ -104,7 +104,7 @@ func TestPanelPageParts(t *testing.T) {
 	assert.Contains(t, text, "Judges who can be compared, part 2 of 2")
 	assert.Contains(t, text, "C at cup")
 	assert.Contains(t, oneLine(text), "judges in different parts never sat on one panel, directly or through others, and are not compared")
-	assert.Contains(t, oneLine(text), "a seat (one letter, or J and a number) is a person within its contest alone")
+	assert.Contains(t, oneLine(text), "and are not compared; a seat, A say, is a person within its contest alone")
 	assert.Len(t, d.Judges, 10)
 
 	text, d = panelPage(t, panelHead)

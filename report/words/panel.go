@@ -231,7 +231,7 @@ const ownScatter = "give or take: one standard error of leniency, by the judge's
 
 const (
 	scatterExplained = "scatter: the standard deviation about the others, in grades; it does not say who is right; judges: in the order in which they first sat"
-	seatsExplained   = "a seat (one letter, or J and a number) is a person within its contest alone: by their names judges are compared over contests"
+	seatsExplained   = "; a seat, A say, is a person within its contest alone"
 	partsExplained   = "judges in different parts never sat on one panel, directly or through others, and are not compared"
 )
 
@@ -256,16 +256,16 @@ func PanelNotes(d answers.Panel) []string {
 	return notes
 }
 
-// partsSaid says why there are several parts, and what keeps seats apart.
+// partsSaid says why there are several parts, and what a seat is: by their names judges
+// would be compared.
 func partsSaid(d answers.Panel) []string {
 	if len(d.Parts) < 2 {
 		return nil
 	}
-	notes := []string{partsExplained}
 	if slices.ContainsFunc(d.Judges, func(j answers.PanelJudge) bool { return j.At != "" }) {
-		notes = append(notes, seatsExplained)
+		return []string{partsExplained + seatsExplained}
 	}
-	return notes
+	return []string{partsExplained}
 }
 
 // PanelNotesBrief say what the numbers of the judges mean, not how they were

@@ -103,12 +103,18 @@ func ReadySubtitle(d answers.Ready) string {
 // what is missing, what cannot be told, what is not judged, and on what condition
 // a coach signed off.
 func ReadySentence(d answers.Ready) string {
-	said := []string{readyVerdict(d)}
+	var said []string
+	if _, untold := lacksOf(d, code.CannotTell); d.Verdict != code.CannotTell || d.Last || d.From == "" || d.To == "" || len(untold) == 0 {
+		said = append(said, readyVerdict(d)) // else what cannot be told says it
+	}
 	if lacks, _ := lacksOf(d, code.NotMet); len(lacks) > 0 && !d.Last {
 		said = append(said, "Missing: "+strings.Join(lacks, "; ")+".")
 	}
 	if _, titles := lacksOf(d, code.CannotTell); len(titles) > 0 && !d.Last {
 		said = append(said, "Cannot tell yet: "+strings.Join(titles, ", ")+".")
+	}
+	if len(d.Off) > 0 {
+		said = append(said, "Not needed under this policy: "+strings.Join(d.Off, ", ")+".")
 	}
 	if slices.ContainsFunc(d.Gates, func(g answers.Gate) bool { return !g.Counts }) {
 		said = append(said, fmt.Sprintf("Left out of the verdict: the forecast, since no panel has graded %s at %s.", d.Name, d.To))
@@ -121,8 +127,7 @@ func ReadySentence(d answers.Ready) string {
 	return strings.Join(said, " ")
 }
 
-// readyVerdict is the verdict, with the step that it is about and what the policy
-// does not ask.
+// readyVerdict is the verdict, with the step that it is about.
 func readyVerdict(d answers.Ready) string {
 	verdict := Sentence(string(d.Verdict))
 	switch {
@@ -134,9 +139,6 @@ func readyVerdict(d answers.Ready) string {
 		verdict += ": no category above " + d.From + " is known; name one with --to"
 	case d.Verdict == code.Ready:
 		verdict = "By the ledger, ready for " + d.To + ": " + allMet(d)
-	}
-	if len(d.Off) > 0 {
-		verdict += "; not needed under this policy: " + strings.Join(d.Off, ", ")
 	}
 	return verdict + "."
 }

@@ -67,6 +67,9 @@ func levelElsewhere(d answers.Season) string {
 // flights stand in a table of their own; else with the best flight.
 func meanSentence(d answers.Season) string {
 	text := fmt.Sprintf("Mean %s%% over %s", d.Mean.Text(PercentDecimals), Counted(d.Entered, "contest flight", "contest flights"))
+	if len(d.Categories) > 1 {
+		text += " " + AtCategory(ListInWords(d.Categories))
+	}
 	if d.Beside != nil && d.Beside.Mean.Known() {
 		return text + meanBeside(d) + "."
 	}

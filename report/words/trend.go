@@ -145,11 +145,17 @@ func asFlown(d answers.Trend, limits answers.TrendLimits) string {
 // is likely at all, in percentage points: a house choice.
 const mostLikelyChange = 25
 
+// mostChange is the largest that is worth a number: half of all there is.
+const mostChange = 50
+
 // couldShow says beside a verdict that cannot tell how large a change would have
 // been seen.
 func couldShow(d answers.Trend) string {
 	if !d.Detectable.Known() {
 		return ""
+	}
+	if d.Detectable.Float64() > mostChange {
+		return " Flights like these could not have shown any likely change."
 	}
 	if d.Detectable.Float64() > mostLikelyChange {
 		return fmt.Sprintf(" Flights like these show no likely change: only one of about %s percentage points would have stood out.", d.Detectable.Text(0))

@@ -33,8 +33,10 @@ func TestTrendSentenceParts(t *testing.T) {
 	shown := known(answers.CannotTell, -9, 9, .3)
 	shown.Detectable = report.Float(11.6)
 	assert.Contains(t, words.TrendSentence(shown, limits), "all fit. Flights like these would have shown a change of about 12 percentage points.")
-	shown.Detectable = report.Float(60)
-	assert.Contains(t, words.TrendSentence(shown, limits), "all fit. Flights like these show no likely change: only one of about 60 percentage points would have stood out.")
+	shown.Detectable = report.Float(40)
+	assert.Contains(t, words.TrendSentence(shown, limits), "all fit. Flights like these show no likely change: only one of about 40 percentage points would have stood out.")
+	shown.Detectable = report.Float(78)
+	assert.Contains(t, words.TrendSentence(shown, limits), "all fit. Flights like these could not have shown any likely change.")
 	assert.Equal(t, "Cannot tell: all flights were on one day.", words.TrendSentence(answers.Trend{N: 5, Word: answers.CannotTell, Reason: answers.TrendOneDay, P: report.Float(1)}, limits))
 	few := answers.Trend{N: 6, P: report.Float(.25), Word: answers.TooFew, Reason: answers.TrendFewAlike, Contests: &answers.ContestTrend{N: 6, P: report.Float(.7)}}
 	assert.Equal(t, "6 flights that can be compared: no trend can be judged, too few of them are of one sequence.", words.TrendSentence(few, limits),
