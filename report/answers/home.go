@@ -27,6 +27,7 @@ type Home struct {
 	Word       TrendWord     `json:"word,omitempty"`
 	WordReason TrendReason   `json:"wordReason,omitempty"`
 	Chance     report.Number `json:"chance,omitzero"`
+	Aircraft   int           `json:"aircraft,omitempty"` // that a change which the word names was flown in
 	Trended    int           `json:"trended,omitempty"`
 	// Longer is the trend over several seasons where the latest has none of its own.
 	Longer    *LongTrend  `json:"longer,omitempty"`
@@ -173,7 +174,7 @@ func HomeOf(l *season.Ledger, p *season.Pilot) (Home, error) {
 	for _, s := range h.Seasons {
 		d.Seasons = append(d.Seasons, SeasonSum{s.Season, s.Flights, report.Exact(s.Mean), report.Exact(s.Best), listOf(s.Categories)})
 	}
-	if d.Word, d.WordReason, d.Chance, d.Longer = formOf(l, p, h); d.Word != "" {
+	if d.Word, d.WordReason, d.Chance, d.Aircraft, d.Longer = formOf(l, p, h); d.Word != "" {
 		d.Trended = l.SeasonStart.Season(h.LastFlown.Date)
 	}
 	if h.LastFlown != nil {

@@ -52,6 +52,7 @@ type PilotLine struct {
 	// WordReason says which lack a trend with too little to tell has.
 	WordReason TrendReason   `json:"wordReason,omitempty"`
 	Chance     report.Number `json:"chance,omitzero"`
+	Aircraft   int           `json:"aircraft,omitempty"` // that a change which the word names was flown in
 	// Longer is the trend over several seasons where the latest has none of its own;
 	// Form is the trend in words, filled by words.SayPilots.
 	Longer *LongTrend `json:"longer,omitempty"`
@@ -94,7 +95,7 @@ func pilotLineOf(l *season.Ledger, p *season.Pilot) PilotLine {
 		Pilot: p.Handle, Name: p.Name, Review: len(h.Review), ToReview: []string{}, Category: ahead.Category, Flights: h.Flights,
 		Open: len(analysis.OpenMatters(l, p)), Result: lastResultOf(h), Missing: []string{}, Titles: []string{}, Untold: []string{}, Reviewed: h.Reviewed, Level: LevelOf(l, p),
 	}
-	d.Word, d.WordReason, d.Chance, d.Longer = formOf(l, p, h)
+	d.Word, d.WordReason, d.Chance, d.Aircraft, d.Longer = formOf(l, p, h)
 	for _, f := range slices.Backward(h.Review) {
 		d.ToReview = append(d.ToReview, f.Name)
 	}
@@ -141,22 +142,39 @@ func (d *PilotLine) missing(l *season.Ledger, p *season.Pilot) {
 
 // formOf is the trend's word of the latest season, in the category flown last of
 // those with a percent, "" where none has one; why there is no more to it; the chance
-// of a change that it names; and the trend over several seasons where it names none.
-func formOf(l *season.Ledger, p *season.Pilot, h analysis.Home) (word TrendWord, why TrendReason, chance report.Number, longer *LongTrend) {
+// of a change that it names, with the number of aircraft that it was flown in; and the trend
+// over several seasons where it names none.
+func formOf(l *season.Ledger, p *season.Pilot, h analysis.Home) (word TrendWord, why TrendReason, chance report.Number, aircraft int, longer *LongTrend) {
 	if h.LastFlown == nil {
-		return "", "", report.Number{}, nil
+		return "", "", report.Number{}, 0, nil
 	}
 	chosen := season.Selection{Pilot: p, Season: l.SeasonStart.Season(h.LastFlown.Date)}
 	flown := analysis.SeasonOf(l, chosen)
 	trends := flown.Trends()
+	category := ""
 	for _, line := range flown.Lines {
 		for _, t := range trends {
 			if line.Enters() && t.Category == line.Flight.Category {
-				word, why, chance = t.Trend.Word, t.Trend.Reason, chanceOf(t.Trend)
+				word, why, chance, category = t.Trend.Word, t.Trend.Reason, chanceOf(t.Trend), t.Category
 			}
 		}
 	}
-	return word, why, chance, longTrendOf(l, chosen, flown, trends)
+	if chance.Known() {
+		aircraft = aircraftIn(flown, category)
+	}
+	return word, why, chance, aircraft, longTrendOf(l, chosen, flown, trends)
+}
+
+// aircraftIn counts the aircraft of the flights of a category that enter the figures, those
+// without a name left out.
+func aircraftIn(flown analysis.Flights, category string) int {
+	names := map[string]bool{}
+	for _, line := range flown.Lines {
+		if name := line.Flight.Aircraft; line.Enters() && line.Flight.Category == category && name != "" {
+			names[name] = true
+		}
+	}
+	return len(names)
 }
 
 // chanceOf is the larger chance of a trend's tests, not known where it names no

@@ -270,7 +270,7 @@ func seasonSumWords(d answers.Home, s answers.SeasonSum, earlier bool) string {
 		if len(s.Categories) > 1 {
 			text += AtCategory(s.Categories[0]) + " "
 		}
-		text += formWords(d.Word, d.WordReason, d.Chance)
+		text += formWords(d.Word, d.WordReason, d.Chance) + inAircraft(d.Aircraft)
 	}
 	return text
 }

@@ -172,7 +172,15 @@ func PilotForm(p answers.PilotLine) string {
 	if p.Longer != nil {
 		return longerWords(*p.Longer)
 	}
-	return formWords(p.Word, p.WordReason, p.Chance)
+	return formWords(p.Word, p.WordReason, p.Chance) + inAircraft(p.Aircraft)
+}
+
+// inAircraft says in how many aircraft a change was flown, "" in one.
+func inAircraft(n int) string {
+	if n < 2 {
+		return ""
+	}
+	return ", in " + NumberWord(n) + " aircraft"
 }
 
 // formWords is a trend's word; where too little was flown to tell, of what.
