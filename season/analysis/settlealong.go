@@ -12,7 +12,8 @@ import (
 type Owed func(debtor, creditor season.Party) float64
 
 // merit is how well payments follow what is owed, the larger rank the better: first as few
-// payments as can be, then of those as many along debts, then as few against. Beyond is the
+// payments as can be, then of those none by who is owed on balance, or to who owes, but of
+// a whole debt, then as many along debts, then as few against. Beyond is the
 // money in them for which nothing is owed between the two, moved all of it.
 type merit struct {
 	rank          int64
@@ -21,7 +22,8 @@ type merit struct {
 
 const (
 	rankAgainst = -1
-	rankAlong   = 1 << 12
+	rankAlong   = 1 << 8
+	rankThrough = -1 << 16
 	rankPayment = -1 << 24
 )
 
@@ -49,19 +51,23 @@ func (m merit) with(o merit) merit {
 func meritOf(open []season.Change, moves []move, owed Owed) merit {
 	sum := merit{}
 	for _, m := range moves {
-		sum = sum.with(meritOfOne(m, owed(open[m.from].Party, open[m.to].Party)))
+		from, to := open[m.from], open[m.to]
+		sum = sum.with(meritOfOne(m, owed(from.Party, to.Party), from.Minor, to.Minor))
 	}
 	return sum
 }
 
-// meritOfOne is that of one payment, where so much is owed that way. A payment of nothing
-// cannot be: those whom it would join are two groups.
-func meritOfOne(m move, owed float64) merit {
+// meritOfOne is that of one payment, where so much is owed that way, between two of such
+// balances. A payment of nothing cannot be: those whom it would join are two groups.
+func meritOfOne(m move, owed float64, from, to int64) merit {
 	minor := float64(m.minor)
 	if minor < 0 {
-		minor, owed = -minor, -owed
+		minor, owed, from, to = -minor, -owed, to, from
 	}
 	one := merit{rank: rankPayment, beyond: minor - min(minor, max(owed, 0)), moved: minor}
+	if minor != owed && (from > 0 || to < 0) {
+		one.rank += rankThrough
+	}
 	switch {
 	case minor == 0:
 		return noMerit
@@ -143,6 +149,8 @@ func bestOf(open []season.Change, group []int, owed Owed) []move {
 	}
 	for s := 1; s <= full; s++ {
 		d.sums[s] = d.sums[s&(s-1)] + open[group[bits.TrailingZeros(uint(s))]].Minor
+	}
+	for s := 1; s <= full; s++ {
 		d.plant(s, n)
 		d.divide(s)
 	}
@@ -187,7 +195,7 @@ func (d *debtTrees) plant(s, n int) {
 		best := treeChoice{merit: noMerit}
 		for root := range n {
 			if s>>on&1 == 0 && s>>root&1 == 1 {
-				if m := d.trees[s][root].with(meritOfOne(move{minor: -d.sums[s]}, d.owed[root][on])); m.better(best.merit) {
+				if m := d.trees[s][root].with(meritOfOne(move{minor: -d.sums[s]}, d.owed[root][on], d.sums[1<<root], d.sums[1<<on])); m.better(best.merit) {
 					best = treeChoice{m, root}
 				}
 			}

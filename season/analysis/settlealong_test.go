@@ -2,6 +2,7 @@ package analysis_test
 
 import (
 	"fmt"
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -70,7 +71,8 @@ func owedParties(owed [][]int64) ([]season.Change, analysis.Owed) {
 }
 
 // bestAlong goes through all sets of payments without a circle: how many payments settle
-// everything at least, and of those how many go along debts at most, and against then.
+// everything at least, and of those by which nobody who is owed pays, and nobody who owes is
+// paid, but a whole debt how many go along debts at most, and against then.
 func bestAlong(balances []season.Change, owed analysis.Owed) (payments, along, against int) {
 	type edge struct{ a, b int }
 	var edges []edge
@@ -85,7 +87,7 @@ func bestAlong(balances []season.Change, owed analysis.Owed) (payments, along, a
 		for i, b := range balances {
 			left[i] = b.Minor
 		}
-		n, forward, back := 0, 0, 0
+		n, forward, back, through := 0, 0, 0, 0
 		for i, e := range edges {
 			if set>>i&1 == 1 {
 				at[e.a], at[e.b] = append(at[e.a], e), append(at[e.b], e)
@@ -101,6 +103,12 @@ func bestAlong(balances []season.Change, owed analysis.Owed) (payments, along, a
 				e := at[i][0]
 				o := e.a + e.b - i
 				stands := owed(balances[i].Party, balances[o].Party) * float64(-left[i])
+				way := float64(min(max(left[i], -1), 1)) // -1 where i pays
+				if way*float64(balances[i].Minor) < 0 || way*float64(balances[o].Minor) > 0 {
+					if math.Abs(float64(left[i])) != -way*owed(balances[i].Party, balances[o].Party) {
+						through++
+					}
+				}
 				switch {
 				case left[i] == 0:
 					n = len(balances) + 1 // no payment
@@ -123,7 +131,7 @@ func bestAlong(balances []season.Change, owed analysis.Owed) (payments, along, a
 		for i := range balances {
 			fits = fits && left[i] == 0 && len(at[i]) == 0
 		}
-		if fits && (n < payments || n == payments && (forward > along || forward == along && back < against)) {
+		if fits && through == 0 && (n < payments || n == payments && (forward > along || forward == along && back < against)) {
 			payments, along, against = n, forward, back
 		}
 	}
@@ -143,14 +151,18 @@ func wayOf(payments []analysis.Payment, owed analysis.Owed) (along, against int)
 	return along, against
 }
 
-// requireEven applies payments, which may go through a party's hands.
-func requireEven(t require.TestingT, balances []season.Change, payments []analysis.Payment) {
-	left := map[season.Party]int64{}
+// requireEven applies payments: who is owed pays, and who owes is paid, a whole debt.
+func requireEven(t require.TestingT, balances []season.Change, payments []analysis.Payment, owed analysis.Owed) {
+	left, whole := map[season.Party]int64{}, map[season.Party]int64{}
 	for _, b := range balances {
 		left[b.Party] += b.Minor
+		whole[b.Party] += b.Minor
 	}
 	for _, p := range payments {
 		require.Positive(t, p.Money.Minor)
+		if owed != nil && (whole[p.From] > 0 || whole[p.To] < 0) {
+			require.InDelta(t, float64(p.Money.Minor), owed(p.From, p.To), 0, "%s to %s", p.From.Name(), p.To.Name())
+		}
 		left[p.From] += p.Money.Minor
 		left[p.To] -= p.Money.Minor
 	}
@@ -164,7 +176,7 @@ func TestPaymentsAlongDebtsAreTheBest(t *testing.T) {
 		balances, owed := owedParties(drawnDebts(t, rapid.IntRange(2, 5).Draw(t, "parties")))
 		payments, fewest := analysis.SettleUp(settleEUR, balances, owed)
 		require.True(t, fewest)
-		requireEven(t, balances, payments)
+		requireEven(t, balances, payments, owed)
 		along, against := wayOf(payments, owed)
 		n, forward, back := bestAlong(balances, owed)
 		require.Equal(t, fmt.Sprint(n, forward, back), fmt.Sprint(len(payments), along, against), "payments, along, against")
@@ -177,7 +189,7 @@ func TestPaymentsOfManyAlongDebts(t *testing.T) {
 		balances, owed := owedParties(drawnDebts(t, rapid.IntRange(10, 16).Draw(t, "parties")))
 		plain, _ := analysis.SettleUp(settleEUR, balances, nil)
 		payments, _ := analysis.SettleUp(settleEUR, balances, owed)
-		requireEven(t, balances, payments)
+		requireEven(t, balances, payments, owed)
 		require.LessOrEqual(t, len(payments), len(plain))
 		before, _ := wayOf(plain, owed)
 		along, _ := wayOf(payments, owed)

@@ -270,7 +270,7 @@ func comparePooled(t *testing.T, l *season.Ledger, y analysis.YearSummary, met m
 		payments[p.Money.Currency] = append(payments[p.Money.Currency], p)
 	}
 	for currency, changes := range balances {
-		requireEven(t, changes, payments[currency])
+		requireEven(t, changes, payments[currency], nil)
 		var minor []int64
 		for _, c := range changes {
 			minor = append(minor, c.Minor)
