@@ -229,10 +229,11 @@ type StatementPosting struct {
 	Stands      *Stands   `json:"stands,omitempty"`   // as there
 	AgreesLater string    `json:"agreesLater,omitempty"`
 	Explained   []Slip    `json:"explained,omitempty"`
-	// ExplainedBoth, ExplainedByTwo and ByChance as in a year's counts.
+	// ExplainedBoth, ExplainedByTwo, ByChance and Untyped as in a year's counts.
 	ExplainedBoth  []Slip      `json:"explainedBoth,omitempty"`
 	ExplainedByTwo *SlipPairs  `json:"explainedByTwo,omitempty"`
 	ByChance       *SlipChance `json:"byChance,omitempty"`
+	Untyped        []Untyped   `json:"untyped,omitempty"`
 	File           string      `json:"file"`
 	Line           int         `json:"line"`
 }
@@ -442,7 +443,7 @@ func (p *StatementPosting) count(h analysis.InHandYear) {
 	p.Joined, p.Together, p.Stands = h.Joined, togetherOf(h.Compared), StandsOf(h.Compared)
 	p.AgreesLater, p.Explained = explainedOf(h)
 	p.ExplainedBoth, p.ExplainedByTwo = slipPairsOf(h.Pairs)
-	p.ByChance = slipChanceOf(h.ByChance)
+	p.ByChance, p.Untyped = slipChanceOf(h.ByChance), untypedOf(h.Untyped)
 }
 
 // with names the others of a line.

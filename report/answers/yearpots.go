@@ -41,7 +41,9 @@ type Slip struct {
 	Pointed bool `json:"pointed,omitempty"`
 	// ZeroOn is the day on which the pot had nothing, if what was counted there first came
 	// from the other pots.
-	ZeroOn  string `json:"zeroOn,omitempty"`
+	ZeroOn string `json:"zeroOn,omitempty"`
+	// PaidBy is who paid a bill of the club by the line, of which the club would explain it.
+	PaidBy  string `json:"paidBy,omitempty"`
 	Kind    string `json:"kind,omitempty"`
 	Contest string `json:"contest,omitempty"`
 	From    string `json:"from,omitempty"`
@@ -93,10 +95,51 @@ type InHand struct {
 	// ByChance is how often one of the lines would explain a difference that is as round and
 	// as near by its amount alone, where only that speaks for Explained.
 	ByChance *SlipChance `json:"byChance,omitempty"`
+	// Untyped are the debts of exactly what is newly off, which may have been paid without a
+	// line: likelier than Explained, of which no more than the amount speaks for any.
+	Untyped []Untyped `json:"untyped,omitempty"`
+}
+
+// Untyped is what a party owed the club when it had as much more than the ledger says, or
+// what the club owed the party, where Out, when it had less. It is all that was open in the
+// currency, else one debt: that with Kind or Entry.
+type Untyped struct {
+	Party   string    `json:"party"`
+	Name    string    `json:"name,omitempty"`
+	Amount  Amount    `json:"amount"`
+	Out     bool      `json:"out,omitempty"`
+	Since   string    `json:"since,omitempty"`
+	Kind    string    `json:"kind,omitempty"`
+	Contest string    `json:"contest,omitempty"`
+	Entry   EntryWord `json:"entry,omitempty"`
+}
+
+func untypedOf(all []analysis.Untyped) []Untyped {
+	var untyped []Untyped
+	for _, u := range all {
+		d := Untyped{Party: u.Party.Name(), Name: u.Party.FullName(), Amount: AmountOf(u.Money), Out: u.Out}
+		if u.Since != 0 {
+			d.Since = u.Since.String()
+		}
+		switch of := u.Of; {
+		case of == nil:
+		case of.Cost != nil:
+			d.Entry, d.Kind = EntryCost, of.Cost.Kind
+			if of.Cost.Contest != nil {
+				d.Contest = of.Cost.Contest.Name
+			}
+		case of.Settlement != nil:
+			d.Entry = EntrySettle
+		default:
+			d.Entry = EntryOwed
+		}
+		untyped = append(untyped, d)
+	}
+	return untyped
 }
 
 // SlipChance is how often chance alone would explain a difference, Reached of Of; of Tried
-// lines, those that are alike counted once.
+// lines.
 type SlipChance struct {
 	Tried   int64         `json:"tried"`
 	Reached int64         `json:"reached"`
@@ -160,7 +203,7 @@ func inHandsOf(all []analysis.InHandYear) []InHand {
 		line.Joined, line.Together, line.Stands = h.Joined, togetherOf(h.Compared), StandsOf(h.Compared)
 		line.AgreesLater, line.Explained = explainedOf(h)
 		line.ExplainedBoth, line.ExplainedByTwo = slipPairsOf(h.Pairs)
-		line.ByChance = slipChanceOf(h.ByChance)
+		line.ByChance, line.Untyped = slipChanceOf(h.ByChance), untypedOf(h.Untyped)
 		counts = append(counts, line)
 	}
 	return counts
@@ -299,6 +342,9 @@ func slipOf(s analysis.Slip) Slip {
 		d.Explains = &explains
 	}
 	if c := s.Cost; c != nil {
+		if s.ByClub {
+			d.PaidBy = c.By.FullName()
+		}
 		d.Kind, d.Remark = c.Kind, c.Remark
 		if c.Contest != nil {
 			d.Contest = c.Contest.Name

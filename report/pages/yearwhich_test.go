@@ -50,7 +50,32 @@ func TestWhichLineExplains(t *testing.T) {
 		{
 			"many, and one of the year before",
 			"in-hand 2025-12-31 bank 1000.00 EUR\ncost 2025-03-09 cups 5.00 EUR for club\nincome 2026-04-19 prize 5 EUR\nsettle 2026-04-20 ines club 5 EUR \"x\"\nincome 2026-04-21 tea 5 EUR\nin-hand 2026-11-20 bank 1010.00 EUR\n",
-			"Any one of 3 lines of that amount would explain it, or the cups of 9 Mar 2025 (book.boxbook, line 4) would explain it, if it was on 9 Mar 2026, not 2025; ",
+			"Any one of 3 lines of that amount would explain it, if it never moved, or the cups of 9 Mar 2025 (book.boxbook, line 4) would explain it, if it was on 9 Mar 2026, not 2025; ",
+		},
+		{
+			"a debt that may have been paid without a line",
+			"in-hand 2025-12-31 bank 1000.00 EUR\ncost 2026-03-01 membership 100.00 EUR for ines by club to club\ncost 2026-03-02 towing 37.50 EUR for tobias by club\nsettle 2026-03-05 ines club 100.00 EUR\nin-hand 2026-11-20 bank 1100.00 EUR\n",
+			"Tobias's open 37.50 may have been paid and not typed, or the towing of 2 Mar (book.boxbook, line 5) may never have left the bank. Or a line",
+		},
+		{
+			"one debt of several",
+			"in-hand 2025-12-31 bank 1000.00 EUR\ncost 2026-03-01 membership 100.00 EUR for tobias by club to club\ncost 2026-03-02 dues 37.50 EUR for tobias by club to club\nin-hand 2026-11-20 bank 1037.50 EUR\n",
+			"Tobias's dues of 2 Mar, 37.50, may have been paid and not typed. Or a line",
+		},
+		{
+			"one of many debts",
+			"pilot ada\nin-hand 2025-12-31 bank 1000.00 EUR\ncost 2026-03-01 membership 100.00 EUR each for ines tobias ada by club to club\nin-hand 2026-11-20 bank 1100.00 EUR\n",
+			"ne of the three open debts of 100.00 to the club, the first ines's, may have been paid and not typed. Or a line",
+		},
+		{
+			"a bill of the club that it may have paid itself",
+			"in-hand 2025-12-31 bank 1000.00 EUR\ncost 2026-03-01 hall-hire 81.61 EUR for club by tobias\nin-hand 2026-11-20 bank 918.39 EUR\n",
+			"The 81.61 that the club owes tobias may have been paid out and not typed, or the hall hire of 1 Mar (book.boxbook, line 4) would explain it, if the club paid it, and not tobias. Or a line",
+		},
+		{
+			"the same amount either way",
+			"pilot ada\nin-hand 2025-12-31 bank 1000.00 EUR\ncost 2026-03-01 entry 105.00 EUR each for ines tobias by club\ncost 2026-03-02 entry 105.00 EUR for ada by club\ncost 2026-03-02 entry 105.00 EUR for tobias by club\nsettle 2026-06-11 ines club 105.00 EUR\nsettle 2026-06-12 ada club 105.00 EUR\nin-hand 2026-11-20 bank 685.00 EUR\n",
+			"may never have reached the bank, or the payment from ada of 12 Jun (book.boxbook, line 9) may never have reached the bank, or the entry of 2 Mar (book.boxbook, line 6) may have left the bank twice, or a second one is not typed, or the entry",
 		},
 		{
 			"in the ledger twice",

@@ -437,7 +437,7 @@ func InHandNotes(d answers.Year) []report.Block {
 		AddNote(notes, "%s", words.PotsExplained)
 	}
 	for _, h := range d.Club.InHand {
-		if len(h.Explained) > 1 || h.AgreesLater != "" {
+		if len(h.Explained)+len(h.Untyped) > 1 || h.AgreesLater != "" {
 			AddNote(notes, "%s", words.AnyOf(h, d.Year))
 		}
 	}

@@ -1,6 +1,7 @@
 package words
 
 import (
+	"cmp"
 	"fmt"
 	"reflect"
 	"slices"
@@ -45,9 +46,10 @@ func explained(h answers.InHand, year int, see string) string {
 	}
 }
 
-// unexplained reports whether neither a slip nor a named pair of them explains a count.
+// unexplained reports whether neither a debt, nor a slip, nor a named pair of them explains
+// a count.
 func unexplained(h answers.InHand) bool {
-	return len(h.Explained) == 0 && (h.ExplainedByTwo == nil || h.ExplainedByTwo.More)
+	return len(h.Explained)+len(h.Untyped) == 0 && (h.ExplainedByTwo == nil || h.ExplainedByTwo.More)
 }
 
 // pairsNoClue says that too many pairs of slips explain a count, behind what says that no
@@ -135,10 +137,10 @@ func mayLackLine(h answers.InHand) bool {
 // together, or how many would; "" where there is none. Lines of one kind of slip are named
 // or counted together.
 func linesSaid(h answers.InHand, year int, amount, it, see string) string {
-	if len(h.Explained) == 0 {
+	if len(h.Explained)+len(h.Untyped) == 0 {
 		return pairsSaid(h, year, it, see)
 	}
-	var said []string
+	said := untypedSaid(h, year, mostNamed)
 	counted := ""
 	for from, i := 0, 1; i <= len(h.Explained); i++ {
 		if i < len(h.Explained) && sameSlip(h.Explained[from], h.Explained[i]) {
@@ -151,12 +153,51 @@ func linesSaid(h answers.InHand, year int, amount, it, see string) string {
 			}
 		default:
 			text := fmt.Sprintf("any one of %d lines%s would explain %s", len(of), ofThatAmount(of[0], amount), it)
+			if len(of) < len(h.Explained) && slipsIf(of[0]) == "" && !of[0].Twice {
+				text += ", if it never moved"
+			}
 			said, counted = append(said, text+slipsIf(of[0])), "; "+see
 		}
 		from = i
 	}
 	return strings.Join(said, ", or ") + counted
 }
+
+// untypedSaid says which debts may have been paid without a line; more than some as one,
+// with the first.
+func untypedSaid(h answers.InHand, year, most int) []string {
+	var said []string
+	if len(h.Untyped) == 0 {
+		return nil
+	}
+	first := h.Untyped[0]
+	paid := "may have been paid and not typed"
+	if first.Out {
+		paid = "may have been paid out and not typed"
+	}
+	if n := len(h.Untyped); n > most {
+		of := fmt.Sprintf("one of the %s open debts of %s to the club", NumberWord(n), AmountSaid(first.Amount))
+		if first.Out {
+			of = fmt.Sprintf("one of the %s open debts of %s of the club", NumberWord(n), AmountSaid(first.Amount))
+		}
+		return []string{fmt.Sprintf("%s, the first %s's, %s", of, untypedName(first), paid)}
+	}
+	for _, u := range h.Untyped {
+		what := fmt.Sprintf("%s's open %s", untypedName(u), AmountSaid(u.Amount))
+		switch {
+		case u.Out:
+			what = fmt.Sprintf("the %s that the club owes %s", AmountSaid(u.Amount), untypedName(u))
+		case u.Kind != "":
+			what = fmt.Sprintf("%s's %s of %s, %s,", untypedName(u), BillName(u.Contest, u.Kind), DayIn(u.Since, year), AmountSaid(u.Amount))
+		case u.Entry != "":
+			what = fmt.Sprintf("%s's debt of %s, %s,", untypedName(u), DayIn(u.Since, year), AmountSaid(u.Amount))
+		}
+		said = append(said, what+" "+paid)
+	}
+	return said
+}
+
+func untypedName(u answers.Untyped) string { return cmp.Or(u.Name, u.Party) }
 
 // sameSlip reports whether two lines would explain a count in the same way; each count of a
 // pot has its own.
@@ -243,6 +284,8 @@ func slipsIf(s answers.Slip) string {
 		return ", if it moved twice or a second one is not typed"
 	case s.Turned:
 		return ", if it was the other way round"
+	case s.PaidBy != "":
+		return ", if the club paid it itself"
 	default:
 		return ""
 	}
@@ -273,6 +316,8 @@ func SlipSaid(s answers.Slip, h answers.InHand, year int) string {
 		return what + " may be in the ledger twice"
 	case s.Turned:
 		return what + " would explain it, " + turnedSaid(s)
+	case s.PaidBy != "":
+		return fmt.Sprintf("%s would explain it, if the club paid it, and not %s", what, s.PaidBy)
 	case s.Again && s.Moved.IsOwing():
 		return fmt.Sprintf("%s may have left %s twice, or a second one is not typed", what, pot)
 	case s.Again:
@@ -357,7 +402,7 @@ func AnyOf(h answers.InHand, year int) string {
 // slipsListed lists what would each alone explain a count, and says from when on a later
 // count shows that it is this one; "" where there is nothing of either.
 func slipsListed(h answers.InHand, year int) string {
-	var lines []string
+	lines := untypedSaid(h, year, len(h.Untyped))
 	for _, s := range h.Explained {
 		lines = append(lines, SlipSaid(s, h, year))
 	}

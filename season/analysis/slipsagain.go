@@ -7,7 +7,7 @@ import (
 
 // SlipChance is how often an amount alone would explain a difference: of as many
 // differences as are as round, and as near or within a hundred steps, Reached is how many
-// the Tried lines do, those that are alike counted once.
+// the Tried lines do.
 type SlipChance struct {
 	Tried       int64
 	Reached, Of int64
@@ -20,7 +20,7 @@ func (c SlipChance) Share() *big.Rat { return big.NewRat(c.Reached, c.Of) }
 // once more, where the bank may have paid twice, or a second slip not be typed; the other
 // way round, unless two of the amount, of which neither moved, are likelier; or with its
 // point one or two places elsewhere. No more than the amount speaks for those, so they come
-// last of what one line may be.
+// last of what one line may be; none moved twice where a debt of as much is open.
 func byAmountAlone(moved moneyMoved, counts []InHandYear) {
 	for i := range counts {
 		h := &counts[i]
@@ -36,7 +36,7 @@ func byAmountAlone(moved moneyMoved, counts []InHandYear) {
 			}
 			s.lines = append(s.lines, line)
 			s.add(neverMoved, line.Moved.Minor, 0)
-			if line.Moved.Minor == found.Minor {
+			if line.Moved.Minor == found.Minor && len(h.Untyped) == 0 {
 				again := line
 				again.Again = true
 				h.Slips = append(h.Slips, again)
@@ -80,7 +80,7 @@ func (s *slipSearch) alone() SlipChance {
 			continue
 		}
 		if m.kind == neverMoved {
-			c.Tried++ // each line has one
+			c.Tried += int64(m.lines) // each line has one
 		}
 		if m.minor%step == 0 && m.minor >= -near && m.minor <= near {
 			reached = append(reached, m.minor)

@@ -32,9 +32,14 @@ type OpenDebt struct {
 // comes to beyond that is a debt of its own. Credit left at the close goes to what is
 // oldest.
 func openDebts(l *season.Ledger, year int, p season.Party, c season.Currency, postings []season.Posting) []OpenDebt {
+	return openDebtsUpTo(l, l.YearStart.Begin(year+1)-1, p, c, postings)
+}
+
+// openDebtsUpTo are those at the end of a day.
+func openDebtsUpTo(l *season.Ledger, last season.Date, p season.Party, c season.Currency, postings []season.Posting) []OpenDebt {
 	var lines []season.Posting
 	for _, post := range postings {
-		if post.Money.Currency == c && l.Past(post.Date) && l.YearOf(post.Date) <= year && owesClub(post, p) != 0 {
+		if post.Money.Currency == c && l.Past(post.Date) && post.Date <= last && owesClub(post, p) != 0 {
 			lines = append(lines, post)
 		}
 	}

@@ -32,6 +32,9 @@ type InHandYear struct {
 	Slips    []Slip
 	Pairs    *SlipPairs
 	ByChance *SlipChance
+	// Untyped are the debts of exactly what is newly off, which may have been paid without a
+	// line: they come before Slips.
+	Untyped []Untyped
 }
 
 // BudgetYear is what the club meant to spend on a kind, or to take in, and what
@@ -139,6 +142,7 @@ func joinPots(l *season.Ledger, counts []InHandYear) {
 	otherCurrency(moved, counts)
 	paidElsewhere(moved, counts)
 	explainAgain(moved, counts)
+	mayBeUntyped(moved, counts)
 	byAmountAlone(moved, counts)
 	explainByTwo(moved, counts)
 }

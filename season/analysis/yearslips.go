@@ -19,8 +19,8 @@ import (
 // that are alike the line is the first that would. Again says that the line's amount once
 // more would explain it, Turned that it would the other way round. Of Typed the point is
 // elsewhere, not digits swapped, where Pointed. ZeroOn is the day on which the pot that
-// Count begins had nothing, if its content came from the other pots. One of Cost,
-// Settlement and Count is the line.
+// Count begins had nothing, if its content came from the other pots. ByClub says that Cost,
+// which another paid, would, if the club did. One of Cost, Settlement and Count is the line.
 type Slip struct {
 	Date               season.Date
 	Moved              season.Money // what it put into the club's pots, below zero for what it took out
@@ -35,6 +35,7 @@ type Slip struct {
 	Again              bool
 	Turned, Pointed    bool
 	ZeroOn             season.Date
+	ByClub             bool
 	Cost               *season.Cost
 	Settlement         *season.Settlement
 	Count              *season.InHand
@@ -89,10 +90,10 @@ func (h *InHandYear) explainCount(moved moneyMoved, t season.Compared) {
 		both = movedLater(moved, c, missing, days, span{still, agrees})
 	}
 	lines := slipsBeside(moved, c, missing, days, both)
+	h.Slips = append(append(h.Slips, lines...), fitAsWell(moved, c, missing, days, lines)...)
 	if len(lines) == 0 {
-		lines = slipsMeant(moved, c, missing, t.After, h.Date)
+		h.Slips = append(h.Slips, slipsMeant(moved, c, missing, t.After, h.Date)...)
 	}
-	h.Slips = append(h.Slips, lines...)
 }
 
 // TransferDays are how many days before a count a line may be whose money moved after it,

@@ -66,7 +66,17 @@ func TestSlips(t *testing.T) {
 		{
 			"a count whose point is elsewhere",
 			[]string{"in-hand 2026-03-01 bank 10.00 EUR", "income 2026-02-01 prize 90.00 EUR", "cost 2026-02-01 tea 90.00 EUR for club"},
-			[]string{"2026-03-01 0.00 false line 7 10.00 for 100.00 point", "2026-01-01 0.00 false line 6 100.00 for 10.00 point", "2026-02-01 90.00 false line 8"},
+			[]string{"2026-03-01 0.00 false line 7 10.00 for 100.00 point", "2026-01-01 0.00 false line 6 100.00 for 10.00 point", "2026-02-01 90.00 false line 8", "2026-02-01 -90.00 false line 9 again"},
+		},
+		{
+			"a bill of the club that another paid, and lines that moved as much the other way",
+			[]string{"cost 2026-02-01 hall 30.00 EUR for club by ines", "cost 2026-02-02 tea 30.00 EUR for tobias by ines", "cost 2026-02-03 fuel 30.00 EUR for tobias by club", "in-hand 2026-03-01 bank 40.00 EUR"},
+			[]string{"2026-02-01 0.00 false line 7 by the club", "2026-02-03 -30.00 false line 9 again"},
+		},
+		{
+			"either way with the same amount",
+			[]string{"cost 2026-02-01 entry 30.00 EUR each for ines tobias by club", "settle 2026-02-05 ines club 30.00 EUR", "in-hand 2026-03-01 bank 40.00 EUR"},
+			[]string{"2026-02-05 30.00 false line 8"},
 		},
 		{
 			"content of another pot",
@@ -142,6 +152,12 @@ func TestSlips(t *testing.T) {
 				if s.Pointed {
 					said += " point"
 				}
+				if s.Again {
+					said += " again"
+				}
+				if s.ByClub {
+					said += " by the club"
+				}
 				if s.ZeroOn != 0 {
 					said += " nothing on " + s.ZeroOn.String()
 				}
@@ -189,7 +205,7 @@ func TestLineByAmountAlone(t *testing.T) {
 			got = append(got, said)
 		}
 		assert.Equal(t, want, strings.Join(got, ", "))
-		assert.Equal(t, int64(2), y.InHand[1].ByChance.Tried, "the gifts are alike")
+		assert.Equal(t, int64(3), y.InHand[1].ByChance.Tried, "both gifts are lines")
 	}
 }
 
@@ -203,7 +219,7 @@ func TestLineOnceMore(t *testing.T) {
 	require.Len(t, h.Slips, 1)
 	assert.True(t, h.Slips[0].Again)
 	assert.Equal(t, 6, h.Slips[0].At().Line)
-	assert.Equal(t, analysis.SlipChance{Tried: 2, Reached: 5, Of: 200}, *h.ByChance)
+	assert.Equal(t, analysis.SlipChance{Tried: 3, Reached: 5, Of: 200}, *h.ByChance)
 	assert.Nil(t, h.Pairs)
 	y = yearOf(t, yearBook(t, append(lines, "cost 2025-02-01 tea 7.50 EUR for club", "in-hand 2026-03-01 bank 82.00 EUR")...), 2026)
 	assert.False(t, y.InHand[1].Slips[0].Again, "of another year is likelier")
