@@ -234,6 +234,8 @@ type StatementPosting struct {
 	ExplainedByTwo *SlipPairs  `json:"explainedByTwo,omitempty"`
 	ByChance       *SlipChance `json:"byChance,omitempty"`
 	Untyped        []Untyped   `json:"untyped,omitempty"`
+	WasIn          string      `json:"wasIn,omitempty"` // as in a year's counts
+	WasOn          string      `json:"wasOn,omitempty"` // as there
 	File           string      `json:"file"`
 	Line           int         `json:"line"`
 }
@@ -440,6 +442,7 @@ func (p *StatementPosting) count(h analysis.InHandYear) {
 		own, difference := AmountOf(*h.Own), less(h.Money, *h.Own)
 		p.Own, p.Difference = &own, &difference
 	}
+	p.WasIn, p.WasOn = wasIn(h)
 	p.Joined, p.Together, p.Stands = h.Joined, togetherOf(h.Compared), StandsOf(h.Compared)
 	p.AgreesLater, p.Explained = explainedOf(h)
 	p.ExplainedBoth, p.ExplainedByTwo = slipPairsOf(h.Pairs)

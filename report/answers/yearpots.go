@@ -197,9 +197,7 @@ func inHandsOf(all []analysis.InHandYear) []InHand {
 			own, difference := AmountOf(*h.Own), less(h.Money, *h.Own)
 			line.Own, line.Difference = &own, &difference
 		}
-		if h.Was != nil {
-			line.WasIn, line.WasOn = h.Was.Money.Currency.Code, h.Was.Date.String()
-		}
+		line.WasIn, line.WasOn = wasIn(h)
 		line.Joined, line.Together, line.Stands = h.Joined, togetherOf(h.Compared), StandsOf(h.Compared)
 		line.AgreesLater, line.Explained = explainedOf(h)
 		line.ExplainedBoth, line.ExplainedByTwo = slipPairsOf(h.Pairs)
@@ -207,6 +205,15 @@ func inHandsOf(all []analysis.InHandYear) []InHand {
 		counts = append(counts, line)
 	}
 	return counts
+}
+
+// wasIn is the currency in which the pot of a count was before, and the day; "" where that is
+// no doubt.
+func wasIn(h analysis.InHandYear) (currency, day string) {
+	if h.Was == nil {
+		return "", ""
+	}
+	return h.Was.Money.Currency.Code, h.Was.Date.String()
 }
 
 func slipsOf(all []analysis.Slip) []Slip {

@@ -92,3 +92,21 @@ func TestWhichLineExplains(t *testing.T) {
 		})
 	}
 }
+
+// What was counted in another currency than before is doubted before any figure, and is no
+// money that agrees: the cash book says how much of it there is in what should be in hand.
+func TestACountInAnotherCurrencyAgreesWithNothing(t *testing.T) {
+	book := "pilot ines\nin-hand 2025-12-31 bank 1000.00 EUR\nin-hand 2025-12-31 francs 500.00 CHF\ncost 2026-04-01 fuel 55.20 EUR for club\n" +
+		"in-hand 2026-11-20 bank 600.00 CHF\nin-hand 2026-11-20 francs 500.00 CHF\n"
+	year, _, cash := countedPages(t, book, 2026)
+	assert.Contains(t, year, "The bank had EUR on 31 Dec 2025, and CHF on 20 Nov: one of both may be mistyped. On 20 Nov there was 500.00 CHF in the francs and 600.00 CHF in the bank: what is in the bank taken as new money, which nothing checks; the rest agrees.")
+	assert.NotContains(t, year, "as the ledger says")
+	assert.Contains(t, cash, "The bank had EUR on 2025-12-31, and CHF on 2026-11-20: one of both may be mistyped. On 2026-11-20 there was 500.00 CHF in the francs and 600.00 CHF in the bank, what is in the bank taken as new money, which nothing checks; the rest agrees.")
+	assert.Contains(t, cash, "1,100.00 CHF and 944.80 EUR should be in hand, with the 600.00 CHF of the bank in it.")
+	assert.NotContains(t, cash, "agree with the book")
+	year, _, cash = countedPages(t, book+"in-hand 2026-11-22 bank 600.00 CHF\nin-hand 2026-11-22 francs 500.00 CHF\n", 2026)
+	assert.Contains(t, year, "500.00 CHF in the francs and 600.00 CHF in the bank: together as the ledger says.", "counted so twice")
+	assert.NotContains(t, cash, "in it.")
+	year, _, _ = countedPages(t, "pilot ines\nin-hand 2025-12-31 bank 1000.00 EUR\nin-hand 2026-10-20 bank 600.00 CHF\nincome 2026-11-01 gift 5.00 CHF\n", 2026)
+	assert.Contains(t, year, "by the ledger 605.00 CHF on 25 Nov, with the 600.00 CHF of the bank in it.")
+}

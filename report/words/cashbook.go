@@ -96,7 +96,8 @@ func cashThought(d answers.Statements, s answers.Statement) string {
 	}
 	wrong, right := cashCounted(s, d.Year)
 	counts := countsOf(s)
-	said := append(wrong, overtaken(counts, d.Year, isoDay, seeBelow)...)
+	said := append([]string{otherCurrencies(potCounts(s), isoDay)}, wrong...)
+	said = append(said, overtaken(counts, d.Year, isoDay, seeBelow)...)
 	said = append(said, maybeMissing(countsOff(counts), s.MissingReceipts), Sentence(elsewhereSaid(notNamed(s.ReceiptsElsewhere, counts), d.Year)))
 	said = append(said, cashMoved(d, s), cashInHand(s), countedBefore(s.CountedBefore, d.Year))
 	said = append(append(said, right...), warnedSaid(s.Warned, d.Year, len(countsOff(counts))+len(s.CountedBefore) > 0))
@@ -148,9 +149,17 @@ func cashInHand(s answers.Statement) string {
 	over := slices.ContainsFunc(held, func(s answers.Sum) bool { return s.Amount.IsOwing() })
 	switch {
 	case over:
-		parts = append(parts, "what is in hand should be "+heldSums(held))
+		text := "what is in hand should be " + heldSums(held)
+		for _, sum := range held {
+			text += withDoubted(potCounts(s), sum.Currency)
+		}
+		parts = append(parts, text)
 	case len(held) > 0:
-		parts = append(parts, sumsAsRead(held)+" should be in hand")
+		text := sumsAsRead(held) + " should be in hand"
+		for _, sum := range held {
+			text += withDoubted(potCounts(s), sum.Currency)
+		}
+		parts = append(parts, text)
 	}
 	if len(moved) > 0 {
 		parts = append(parts, "since the ledger began "+ListInWords(moved)+", and no count says what is there")
@@ -170,7 +179,13 @@ func cashCounted(s answers.Statement, year int) (wrong, right []string) {
 			held = potsHeld(h, isoDay)
 		}
 		text := fmt.Sprintf("On %s there was %s, ", h.Date, held)
+		var pots []string
+		if h.Together != nil {
+			pots = doubtedPots(h, potCounts(s))
+		}
 		switch {
+		case len(pots) > 0 && agreesWithLedger(h) && !h.Stands.Unsure():
+			wrong = append(wrong, text+newMoney(pots)+", which nothing checks; the rest agrees."+explained(h, year, seeBelow))
 		case agreesWithLedger(h) && !h.Stands.Unsure() && h.Together != nil:
 			right = append(right, text+"which together agree with the book."+explained(h, year, seeBelow))
 		case agreesWithLedger(h) && !h.Stands.Unsure():
@@ -193,9 +208,20 @@ func countsOf(s answers.Statement) []answers.InHand {
 	return counts
 }
 
+// potCounts are all counts among the lines of a cash book, the first of a pot too.
+func potCounts(s answers.Statement) []answers.InHand {
+	var counts []answers.InHand
+	for _, p := range s.Postings {
+		if p.Entry == answers.EntryInHand {
+			counts = append(counts, potCount(p))
+		}
+	}
+	return counts
+}
+
 // potCount is a count as a year has it.
 func potCount(p answers.StatementPosting) answers.InHand {
-	return answers.InHand{Date: p.Date, Pot: p.Pot, Currency: p.Currency, Amount: p.Amount, Own: p.Own, Difference: p.Difference, Joined: p.Joined, Together: p.Together, Stands: p.Stands, AgreesLater: p.AgreesLater, Explained: p.Explained, ExplainedBoth: p.ExplainedBoth, ExplainedByTwo: p.ExplainedByTwo, ByChance: p.ByChance, Untyped: p.Untyped}
+	return answers.InHand{Date: p.Date, Pot: p.Pot, Currency: p.Currency, Amount: p.Amount, Own: p.Own, Difference: p.Difference, Joined: p.Joined, Together: p.Together, Stands: p.Stands, AgreesLater: p.AgreesLater, Explained: p.Explained, ExplainedBoth: p.ExplainedBoth, ExplainedByTwo: p.ExplainedByTwo, ByChance: p.ByChance, Untyped: p.Untyped, WasIn: p.WasIn, WasOn: p.WasOn}
 }
 
 // CashExplained says of each count which lines would each alone explain how it

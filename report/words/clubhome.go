@@ -70,9 +70,9 @@ func homeInHandSaid(d answers.ClubHome) string {
 	if len(d.Counts) == 0 {
 		return "never counted; a count: boxbook log in-hand"
 	}
-	var said []string
+	said := []string{otherCurrencies(y.Club.InHand, dayOf(y.Year))}
 	for i, h := range counts {
-		said = append(said, countFound(y.Year, h, i > 0 && counts[i-1].Date == h.Date))
+		said = append(said, countFound(y.Year, h, i > 0 && counts[i-1].Date == h.Date, y.Club.InHand))
 		if !slices.ContainsFunc(counts[i+1:], func(o answers.InHand) bool { return o.Currency == h.Currency }) {
 			said = append(said, shouldHold(y, h.Currency))
 		}

@@ -19,9 +19,9 @@ func inHandThought(d answers.Year) string {
 	counts := latestCounts(d.Club.InHand)
 	if len(counts) == 0 {
 		text := fmt.Sprintf("No count of %d can be compared, so nothing outside checks these figures.", d.Year)
-		return joined(text, shouldHold(d, ""), otherCurrencies(d), countedBefore(d.Club.CountedBefore, d.Year))
+		return joined(otherCurrencies(d.Club.InHand, dayOf(d.Year)), text, shouldHold(d, ""), countedBefore(d.Club.CountedBefore, d.Year))
 	}
-	var said []string
+	said := []string{otherCurrencies(d.Club.InHand, dayOf(d.Year))}
 	agree := slices.IndexFunc(counts, agreesWithLedger)
 	for i, h := range counts {
 		if i == agree {
@@ -36,7 +36,7 @@ func inHandThought(d answers.Year) string {
 	if agree < 0 {
 		said = append(said, offSaid(d)...)
 	}
-	return joined(append(said, madeUpSaid(d.Club.InHand, func(date string) string { return DayIn(date, d.Year) }), otherCurrencies(d), notCompared(d))...)
+	return joined(append(said, madeUpSaid(d.Club.InHand, dayOf(d.Year)), notCompared(d))...)
 }
 
 // offSaid are the sentences behind those of counts that are off: what earlier ones found,
@@ -103,21 +103,22 @@ func agreesWithLedger(h answers.InHand) bool { return h.Stands.Difference.IsNoth
 // said of one in which no money moved since a count that agrees, or says it.
 func shouldHold(d answers.Year, currency string) string {
 	var sums []answers.Sum
-	day := ""
+	day, with := "", ""
 	for _, e := range d.Club.ByLedger {
 		if (currency == "" || e.Currency == currency) && e.Counted < e.Date && !asCounted(d, e) && !saidAlready(d, e) {
 			day, sums = DayIn(e.Date, d.Year), append(sums, answers.Sum{Currency: e.Currency, Amount: e.Amount})
+			with += withDoubted(d.Club.InHand, e.Currency)
 		}
 	}
 	switch {
 	case len(sums) == 0:
 		return ""
 	case d.Running && currency != "":
-		return fmt.Sprintf("Not counted since; by the ledger %s on %s.", heldSaid(sums[0].Amount), day)
+		return fmt.Sprintf("Not counted since; by the ledger %s on %s%s.", heldSaid(sums[0].Amount), day, with)
 	case d.Running:
-		return fmt.Sprintf("Not counted since; by the ledger %s on %s.", heldSums(sums), day)
+		return fmt.Sprintf("Not counted since; by the ledger %s on %s%s.", heldSums(sums), day, with)
 	default:
-		return fmt.Sprintf("By the ledger %s on %s.", heldSums(sums), day)
+		return fmt.Sprintf("By the ledger %s on %s%s.", heldSums(sums), day, with)
 	}
 }
 
@@ -427,14 +428,20 @@ func heldSums(sums []answers.Sum) string {
 // inHandSaid says one count, what should have been there, and what would explain
 // the difference; the day of one that agrees is not said again.
 func inHandSaid(d answers.Year, h answers.InHand, again bool) string {
-	return countFound(d.Year, h, again) + explained(h, d.Year, seeCashBook(d.Year))
+	return countFound(d.Year, h, again, d.Club.InHand) + explained(h, d.Year, seeCashBook(d.Year))
 }
 
-// countFound says one count and what should have been there, the day as of a year.
-func countFound(year int, h answers.InHand, again bool) string {
-	day := func(date string) string { return DayIn(date, year) }
+// countFound says one count of some and what should have been there, the day as of a year.
+func countFound(year int, h answers.InHand, again bool, all []answers.InHand) string {
+	day := dayOf(year)
 	if h.Together != nil {
-		return fmt.Sprintf("On %s there was %s: %s%s.", day(h.Date), potsHeld(h, day), together(h), StandsSaid(*h.Stands, h.Currency, day))
+		stands := together(h) + StandsSaid(*h.Stands, h.Currency, day)
+		if pots := doubtedPots(h, all); len(pots) > 0 && agreesWithLedger(h) && !h.Stands.Unsure() {
+			stands = newMoney(pots) + ", which nothing checks; the rest agrees"
+		} else if len(pots) > 0 {
+			stands += ", with " + newMoney(pots)
+		}
+		return fmt.Sprintf("On %s there was %s: %s.", day(h.Date), potsHeld(h, day), stands)
 	}
 	if agreesWithLedger(h) {
 		text := fmt.Sprintf("The %s agrees: %s", h.Pot, heldSums([]answers.Sum{{Currency: h.Currency, Amount: h.Amount}}))
@@ -454,14 +461,54 @@ func countFound(year int, h answers.InHand, again bool) string {
 
 // otherCurrencies says of the counts of pots that were in another currency before that it may
 // be mistyped; "" where none was.
-func otherCurrencies(d answers.Year) string {
+func otherCurrencies(counts []answers.InHand, day func(string) string) string {
 	var said []string
-	for _, h := range d.Club.InHand {
+	for _, h := range counts {
 		if h.WasIn != "" {
-			said = append(said, fmt.Sprintf("The %s had %s on %s, and %s on %s: one of both may be mistyped.", h.Pot, h.WasIn, DayIn(h.WasOn, d.Year), h.Currency, DayIn(h.Date, d.Year)))
+			said = append(said, fmt.Sprintf("The %s had %s on %s, and %s on %s: one of both may be mistyped.", h.Pot, h.WasIn, day(h.WasOn), h.Currency, day(h.Date)))
 		}
 	}
 	return strings.Join(said, " ")
+}
+
+// doubted are the counts of a currency that may be of another, and are the only ones of
+// their pots in it.
+func doubted(counts []answers.InHand, currency string) []answers.InHand {
+	return slices.DeleteFunc(slices.Clone(counts), func(h answers.InHand) bool {
+		again := func(o answers.InHand) bool { return o.Pot == h.Pot && o.Currency == h.Currency && o.Date > h.Date }
+		return h.WasIn == "" || h.Currency != currency || slices.ContainsFunc(counts, again)
+	})
+}
+
+// doubtedPots are the pots of a comparison whose currency is in doubt.
+func doubtedPots(h answers.InHand, all []answers.InHand) []string {
+	var pots []string
+	for _, o := range doubted(all, h.Currency) {
+		if slices.ContainsFunc(h.Together.Pots, func(p answers.PotHeld) bool { return p.Pot == o.Pot && p.Date == o.Date }) {
+			pots = append(pots, thePot(o.Pot))
+		}
+	}
+	return pots
+}
+
+// newMoney is how the books take what was counted in pots for the first time.
+func newMoney(pots []string) string {
+	return fmt.Sprintf("what is in %s taken as new money", ListInWords(pots))
+}
+
+// withDoubted says which counts in doubt are in what should be in hand in a currency, after a
+// comma; "" where none is.
+func withDoubted(counts []answers.InHand, currency string) string {
+	said := ""
+	for _, h := range doubted(counts, currency) {
+		said += fmt.Sprintf(", with the %s of %s in it", SumSaid(answers.Sum{Currency: h.Currency, Amount: h.Amount}), thePot(h.Pot))
+	}
+	return said
+}
+
+// dayOf writes dates as of a year.
+func dayOf(year int) func(string) string {
+	return func(date string) string { return DayIn(date, year) }
 }
 
 // notCompared says of which currencies of the club's money no count can be compared, and
