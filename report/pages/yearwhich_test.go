@@ -110,3 +110,19 @@ func TestACountInAnotherCurrencyAgreesWithNothing(t *testing.T) {
 	year, _, _ = countedPages(t, "pilot ines\nin-hand 2025-12-31 bank 1000.00 EUR\nin-hand 2026-10-20 bank 600.00 CHF\nincome 2026-11-01 gift 5.00 CHF\n", 2026)
 	assert.Contains(t, year, "by the ledger 605.00 CHF on 25 Nov, with the 600.00 CHF of the bank in it.")
 }
+
+// A bill that is missing by its receipt comes before two slips of right lines; where more
+// was found it does not.
+func TestAMissingReceiptBeforeTwoSlips(t *testing.T) {
+	book := "pilot ines\nin-hand 2025-12-31 bank 1000.00 EUR\nincome 2026-03-20 gift 40.00 EUR receipt 1\ncost 2026-03-01 fuel 35.00 EUR for club receipt 2\n" +
+		"income 2026-04-01 prize 12.50 EUR receipt 5\ncost 2026-05-01 cups 61.20 EUR for club receipt 4\n"
+	year, _, cash := countedPages(t, book+"in-hand 2026-11-20 bank 903.80 EUR\n", 2026)
+	for _, said := range []string{year, cash} {
+		assert.Contains(t, said, "A line may be missing (receipt 3): check the slips first. Or the gift of 20 Mar (book.boxbook, line 3) may never have reached the bank, 40.00, and the prize")
+		assert.NotContains(t, said, "Or a line is missing")
+	}
+	assert.NotContains(t, year, "no receipt")
+	year, _, _ = countedPages(t, book+"in-hand 2026-11-20 bank 1052.50 EUR\n", 2026)
+	assert.Contains(t, year, "96.20 more than the ledger's 956.30. The fuel of 1 Mar (book.boxbook, line 4) may never have left the bank, 35.00, and the cups")
+	assert.Contains(t, year, "Or a line is missing (a payment received, receipt 3): check the slips first.")
+}

@@ -97,7 +97,7 @@ func cashThought(d answers.Statements, s answers.Statement) string {
 	wrong, right := cashCounted(s, d.Year)
 	counts := countsOf(s)
 	said := append([]string{otherCurrencies(potCounts(s), isoDay)}, wrong...)
-	said = append(said, overtaken(counts, d.Year, isoDay, seeBelow)...)
+	said = append(said, overtaken(counts, d.Year, isoDay, seeBelow, s.MissingReceipts)...)
 	said = append(said, maybeMissing(countsOff(counts), s.MissingReceipts), Sentence(elsewhereSaid(notNamed(s.ReceiptsElsewhere, counts), d.Year)))
 	said = append(said, cashMoved(d, s), cashInHand(s), countedBefore(s.CountedBefore, d.Year))
 	said = append(append(said, right...), warnedSaid(s.Warned, d.Year, len(countsOff(counts))+len(s.CountedBefore) > 0))
@@ -185,13 +185,13 @@ func cashCounted(s answers.Statement, year int) (wrong, right []string) {
 		}
 		switch {
 		case len(pots) > 0 && agreesWithLedger(h) && !h.Stands.Unsure():
-			wrong = append(wrong, text+newMoney(pots)+", which nothing checks; the rest agrees."+explained(h, year, seeBelow))
+			wrong = append(wrong, text+newMoney(pots)+", which nothing checks; the rest agrees."+explained(h, year, seeBelow, s.MissingReceipts))
 		case agreesWithLedger(h) && !h.Stands.Unsure() && h.Together != nil:
-			right = append(right, text+"which together agree with the book."+explained(h, year, seeBelow))
+			right = append(right, text+"which together agree with the book."+explained(h, year, seeBelow, s.MissingReceipts))
 		case agreesWithLedger(h) && !h.Stands.Unsure():
-			right = append(right, text+"which agrees with the book."+explained(h, year, seeBelow))
+			right = append(right, text+"which agrees with the book."+explained(h, year, seeBelow, s.MissingReceipts))
 		default:
-			wrong = append(wrong, text+together(h)+StandsSaid(*h.Stands, h.Currency, isoDay)+"."+explained(h, year, seeBelow))
+			wrong = append(wrong, text+together(h)+StandsSaid(*h.Stands, h.Currency, isoDay)+"."+explained(h, year, seeBelow, s.MissingReceipts))
 		}
 	}
 	return wrong, right

@@ -315,7 +315,8 @@ func ProfitOrLoss(a answers.Amount) string {
 
 // receiptsThought says which slips are missing, in a sentence.
 func receiptsThought(d answers.Year) string {
-	if maybeMissing(countsOff(d.Club.InHand), d.Club.MissingReceipts()) != "" {
+	first := func(h answers.InHand) bool { return receiptFirst(h, d.Club.MissingReceipts()) }
+	if off := countsOff(d.Club.InHand); maybeMissing(off, d.Club.MissingReceipts()) != "" || slices.ContainsFunc(off, first) {
 		return Sentence(elsewhereSaid(notNamed(d.Club.ReceiptsElsewhere, d.Club.InHand), d.Year))
 	}
 	if missing := ReceiptsMissing(d, false); missing != "" {

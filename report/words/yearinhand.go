@@ -42,7 +42,7 @@ func inHandThought(d answers.Year) string {
 // offSaid are the sentences behind those of counts that are off: what earlier ones found,
 // and that a line may be missing.
 func offSaid(d answers.Year) []string {
-	said := overtaken(d.Club.InHand, d.Year, func(date string) string { return DayIn(date, d.Year) }, seeCashBook(d.Year))
+	said := overtaken(d.Club.InHand, d.Year, dayOf(d.Year), seeCashBook(d.Year), d.Club.MissingReceipts())
 	return append(said, countedBefore(d.Club.CountedBefore, d.Year), maybeMissing(countsOff(d.Club.InHand), d.Club.MissingReceipts()))
 }
 
@@ -212,7 +212,7 @@ func ofAnotherYear(h answers.InHand) bool {
 // pot that was not counted is no finding. A line that would explain it is named, many by
 // see; those that have none come last, and are counted where others are named. day writes
 // a date.
-func overtaken(counts []answers.InHand, year int, day func(date string) string, see string) []string {
+func overtaken(counts []answers.InHand, year int, day func(date string) string, see string, receipts [][]answers.ReceiptRun) []string {
 	var named, left []string
 	for _, h := range notMadeUp(counts, true) {
 		sum := SumSaid(answers.Sum{Currency: h.Currency, Amount: h.Stands.New.Size()})
@@ -221,7 +221,7 @@ func overtaken(counts []answers.InHand, year int, day func(date string) string, 
 			found += fmt.Sprintf(" (beside the %s %s of %s)", AmountSaid(before.Size()), lessOrMore(before), day(h.Stands.Since))
 		}
 		if lines := linesSaid(h, year, "that amount", "it", see); lines != "" {
-			named = append(named, found+": "+lines+"."+byChance(h))
+			named = append(named, found+": "+orMissing(h, lines, receipts)+"."+byChance(h))
 		} else if again := goneAgain(h, year); again != "" {
 			named = append(named, found+": "+again+".")
 		} else {
@@ -428,7 +428,7 @@ func heldSums(sums []answers.Sum) string {
 // inHandSaid says one count, what should have been there, and what would explain
 // the difference; the day of one that agrees is not said again.
 func inHandSaid(d answers.Year, h answers.InHand, again bool) string {
-	return countFound(d.Year, h, again, d.Club.InHand) + explained(h, d.Year, seeCashBook(d.Year))
+	return countFound(d.Year, h, again, d.Club.InHand) + explained(h, d.Year, seeCashBook(d.Year), d.Club.MissingReceipts())
 }
 
 // countFound says one count of some and what should have been there, the day as of a year.

@@ -13,8 +13,9 @@ import (
 
 // explained says which line would explain what is newly off, in a sentence after a
 // space; "" where nothing is. Where it may be in a pot that was not counted, the line
-// is named for the case that it is not. See says where many lines are named.
-func explained(h answers.InHand, year int, see string) string {
+// is named for the case that it is not. See says where many lines are named; a receipt that
+// is missing comes before two slips.
+func explained(h answers.InHand, year int, see string, receipts [][]answers.ReceiptRun) string {
 	s := h.Stands
 	switch {
 	case (agreesWithLedger(h) || s.New.IsNothing()) && len(h.Explained) == 0:
@@ -42,8 +43,23 @@ func explained(h answers.InHand, year int, see string) string {
 	case s.Unsure():
 		return fmt.Sprintf(" If %s, %s.%s", PluralWord(len(s.IfStill), "it has", "they have"), lines, byChance(h))
 	default:
-		return " " + Sentence(lines) + "." + byChance(h)
+		return " " + Sentence(orMissing(h, lines, receipts)) + "." + byChance(h)
 	}
+}
+
+// orMissing is what two slips would explain together, behind that a line is likelier missing
+// where a receipt is; else the lines as they are.
+func orMissing(h answers.InHand, lines string, receipts [][]answers.ReceiptRun) string {
+	if !receiptFirst(h, receipts) {
+		return lines
+	}
+	return fmt.Sprintf("a line may be missing (%s): check the slips first. Or %s", receiptNumbers(receipts, false), lines)
+}
+
+// receiptFirst reports whether a count that found less is explained by two slips alone, which
+// is less than that the bill of a missing receipt is not typed.
+func receiptFirst(h answers.InHand, receipts [][]answers.ReceiptRun) bool {
+	return len(h.Explained)+len(h.Untyped) == 0 && !unexplained(h) && mayLackLine(h) && !h.Stands.Unsure() && h.Stands.New.IsOwing() && receiptNumbers(receipts, false) != ""
 }
 
 // unexplained reports whether neither a debt, nor a slip, nor a named pair of them explains
@@ -100,10 +116,10 @@ const seeBelow = "the notes below name them"
 
 // maybeMissing says of counts that are off that a line may be missing, of which the
 // numberings of the receipts may tell, and to see the slips before a line is changed; ""
-// where no count is.
+// where no count is, or where it is said before two slips.
 func maybeMissing(counts []answers.InHand, receipts [][]answers.ReceiptRun) string {
 	named, less := false, false
-	counts = slices.DeleteFunc(slices.Clone(counts), func(h answers.InHand) bool { return !mayLackLine(h) })
+	counts = slices.DeleteFunc(slices.Clone(counts), func(h answers.InHand) bool { return !mayLackLine(h) || receiptFirst(h, receipts) })
 	if len(counts) == 0 {
 		return ""
 	}
