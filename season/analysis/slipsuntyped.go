@@ -22,12 +22,16 @@ type Untyped struct {
 // for which no line speaks by more than its amount. A debt that was paid since is in the
 // ledger.
 func mayBeUntyped(moved moneyMoved, counts []InHandYear) {
+	var with map[season.Party][]season.Posting
 	for i := range counts {
 		h := &counts[i]
 		if h.Compared == nil || h.again != 0 || h.Compared.New().Minor == 0 || h.Compared.Off().Minor == 0 || slices.ContainsFunc(h.Slips, Slip.likely) {
 			continue
 		}
-		h.Untyped = slices.DeleteFunc(untypedOf(moved.l, h.Compared.New(), h.Date), func(u Untyped) bool {
+		if with == nil {
+			with = postingsWithClub(moved.l)
+		}
+		h.Untyped = slices.DeleteFunc(untypedOf(moved.l, with, h.Compared.New(), h.Date), func(u Untyped) bool {
 			return slices.ContainsFunc(h.Slips, u.madeBy)
 		})
 	}
@@ -46,10 +50,10 @@ func (u Untyped) madeBy(s Slip) bool {
 }
 
 // untypedOf lists the debts of exactly what a count found more or less, by the end of its
-// day: all that a party owed first, then one debt of several, in the order of parties.
-func untypedOf(l *season.Ledger, found season.Money, day season.Date) []Untyped {
+// day by the postings with the club: all that a party owed first, then one debt of several, in
+// the order of parties.
+func untypedOf(l *season.Ledger, with map[season.Party][]season.Posting, found season.Money, day season.Date) []Untyped {
 	out, size := found.Minor < 0, max(found.Minor, -found.Minor)
-	with := postingsWithClub(l)
 	var all, parts []Untyped
 	for _, p := range l.Parties() {
 		open, since := int64(0), int64(0)
