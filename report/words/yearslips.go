@@ -57,9 +57,18 @@ func orMissing(h answers.InHand, lines string, receipts [][]answers.ReceiptRun) 
 }
 
 // receiptFirst reports whether a count that found less is explained by two slips alone, which
-// is less than that the bill of a missing receipt is not typed.
+// is less than that the bill of a missing receipt is not typed, if no more than their amounts
+// speaks for them.
 func receiptFirst(h answers.InHand, receipts [][]answers.ReceiptRun) bool {
-	return len(h.Explained)+len(h.Untyped) == 0 && !unexplained(h) && mayLackLine(h) && !h.Stands.Unsure() && h.Stands.New.IsOwing() && receiptNumbers(receipts, false) != ""
+	if len(h.Explained)+len(h.Untyped) > 0 || unexplained(h) {
+		return false
+	}
+	for _, pair := range h.ExplainedByTwo.Pairs {
+		if slices.ContainsFunc(pair[:], func(s answers.Slip) bool { return s.Twice || s.MeantCurrency != "" }) {
+			return false
+		}
+	}
+	return mayLackLine(h) && !h.Stands.Unsure() && h.Stands.New.IsOwing() && receiptNumbers(receipts, false) != ""
 }
 
 // unexplained reports whether neither a debt, nor a slip, nor a named pair of them explains

@@ -56,7 +56,7 @@ func untypedOf(l *season.Ledger, with map[season.Party][]season.Posting, found s
 	out, size := found.Minor < 0, max(found.Minor, -found.Minor)
 	var all, parts []Untyped
 	for _, p := range l.Parties() {
-		open, since := int64(0), int64(0)
+		open, since, paid := int64(0), int64(0), false
 		for _, post := range with[p] {
 			switch owes := owesClub(post, p); {
 			case post.Money.Currency != found.Currency:
@@ -64,12 +64,13 @@ func untypedOf(l *season.Ledger, with map[season.Party][]season.Posting, found s
 				open += owes
 			case post.Settlement != nil:
 				since -= owes
+				paid = paid || max(owes, -owes) == size
 			}
 		}
 		if out {
 			open, since = -open, -since
 		}
-		if p.Club() || open < size || since >= size {
+		if p.Club() || open < size || since >= open || paid {
 			continue
 		}
 		u := Untyped{Party: p, Money: season.Money{Minor: size, Currency: found.Currency}, Out: out}

@@ -27,6 +27,11 @@ func TestMayBeUntyped(t *testing.T) {
 		},
 		{"what the club owes", []string{"cost 2026-02-01 hall 20.00 EUR for club by ines", "in-hand 2026-03-01 bank 80.00 EUR"}, []string{"ines 20.00 out"}},
 		{"what a payment made", []string{"settle 2026-02-01 ines club 30.00 EUR", "in-hand 2026-03-01 bank 100.00 EUR"}, nil},
+		{
+			"another debt paid after the count",
+			[]string{dues, "settle 2026-02-01 ines club 30.00 EUR", "cost 2026-02-02 entry 45.00 EUR for tobias by club", "in-hand 2026-03-01 bank 115.00 EUR", "settle 2026-03-05 tobias club 45.00 EUR"},
+			[]string{"tobias 30.00 of 2026-01-05"},
+		},
 		{"owed after the count", []string{"in-hand 2026-03-01 bank 130.00 EUR", "cost 2026-03-05 dues 30.00 EUR for ines by club to club"}, nil},
 		{"paid after the count", []string{dues, "settle 2026-02-01 ines club 30.00 EUR", "in-hand 2026-03-01 bank 160.00 EUR", "settle 2026-03-05 tobias club 30.00 EUR"}, nil},
 		{
