@@ -164,11 +164,15 @@ func HomeOf(l *season.Ledger, p *season.Pilot) (Home, error) {
 	h, ahead := analysis.HomeOf(l, p), analysis.AheadOf(l, p)
 	var back []analysis.RecurringKind
 	var step *Step
-	season.Together(func() { step = stepOf(l, p) }, func() { back = analysis.ComesBack(l, p) })
+	var drilled *FaultKind
+	season.Together(func() { step = stepOf(l, p) }, func() {
+		back = analysis.ComesBack(l, p)
+		drilled = despiteOf(analysis.Despite(l, p, back))
+	})
 	d := Home{
 		Pilot: p.Handle, Name: p.Name, Category: ahead.Category, Open: openOf(analysis.OpenMatters(l, p)), Last: lastFlightOf(l, h), Result: lastResultOf(h), Seasons: []SeasonSum{},
 		Recurring: kindsOf(back[:min(analysis.RecurringNamed, len(back))]), Reviewed: h.Reviewed, Waits: flightNames(h.Waits), Without: kindsOf(analysis.Without(back)), Drills: openDrills(l, p),
-		Step: step, Owes: []Payment{}, PlanCategory: analysis.PlanCategory(l, p),
+		Step: step, Drilled: drilled, Owes: []Payment{}, PlanCategory: analysis.PlanCategory(l, p),
 		Limits: HomeLimits{analysis.ExpiryDays, analysis.RecurringDays, analysis.PlanFlights},
 	}
 	for _, s := range h.Seasons {
@@ -185,7 +189,6 @@ func HomeOf(l *season.Ledger, p *season.Pilot) (Home, error) {
 		}
 	}
 	d.Contests, d.Expires = aheadIn(ahead)
-	d.Drilled = despiteOf(analysis.Despite(l, p, back))
 	owing, err := analysis.Owing(l, season.Party{Pilot: p})
 	for _, payment := range owing {
 		d.Owes = append(d.Owes, paymentOf(payment))

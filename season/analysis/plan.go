@@ -115,13 +115,15 @@ func PlanOf(l *season.Ledger, s season.Selection, sequence *season.Sequence) Pla
 	}
 	families := Families{Pilot: s.Pilot, Category: out.Category}
 	var back, here []RecurringKind
-	season.Together(func() { back, here = comesBackIn(l, s.Pilot) }, func() {
+	season.Together(func() {
+		back, here = comesBackIn(l, s.Pilot)
+		out.Drilled, out.DrilledWord = Despite(l, s.Pilot, back)
+	}, func() {
 		families.lines(flights, familySamples(flights))
 		families.trends(familySamples(latestSeason(l, flights)))
 		families.compare(flights)
 	})
 	out.Without = Without(back)
-	out.Drilled, out.DrilledWord = Despite(l, s.Pilot, back)
 	switch {
 	case len(flights) < PlanFlights:
 		out.Lack = Lack{Reason: code.FewFlights, Flights: len(flights), Least: PlanFlights, Bare: bare}
