@@ -208,33 +208,32 @@ func (r *reader) checkPots() {
 // checkPotCurrencies warns of a count of a pot in another currency than before, unless it
 // was counted in both on one day: it would be compared with nothing.
 func (r *reader) checkPotCurrencies() {
-	type held struct {
-		pot string
-		in  season.Currency
-	}
-	first, order := map[held]*moneyLine{}, map[string][]held{}
+	first, of := map[*season.InHand]bool{}, map[string][]*season.InHand{}
 	for _, line := range r.money {
-		if line.pot == "" {
+		h := line.count
+		if h == nil {
 			continue
 		}
-		of := held{line.pot, line.held}
-		switch was := first[of]; {
-		case was == nil:
-			first[of], order[line.pot] = line, append(order[line.pot], of)
-		case line.date < was.date:
-			first[of] = line
+		same := func(o *season.InHand) bool { return o.Money.Currency == h.Money.Currency }
+		switch at := slices.IndexFunc(of[h.Pot], same); {
+		case at < 0:
+			of[h.Pot] = append(of[h.Pot], h)
+		case h.Date < of[h.Pot][at].Date:
+			of[h.Pot][at] = h
 		}
 	}
-	for _, p := range r.pots() {
-		all := order[p.name]
-		slices.SortStableFunc(all, func(a, b held) int { return int(first[a].date - first[b].date) })
-		for i, of := range all {
-			if i == 0 || r.out.HeldTogether(p.name, of.in, all[i-1].in) {
-				continue
-			}
-			line, was := first[of], first[all[i-1]]
-			r.at(line.f, line.kind, potCurrency, p.name, all[i-1].in.Code, lineText(was.at, line.f)).
-				hinted(messages[potCurrency].hint, all[i-1].in.Code)
+	for _, counts := range of {
+		for _, h := range counts {
+			first[h] = len(counts) > 1
+		}
+	}
+	for _, line := range r.money {
+		if !first[line.count] {
+			continue
+		}
+		if was := r.out.OtherCurrency(line.count); was != nil {
+			r.at(line.f, line.kind, potCurrency, was.Pot, was.Money.Currency.Code, lineText(was.At, line.f)).
+				hinted(messages[potCurrency].hint, was.Money.Currency.Code)
 		}
 	}
 }

@@ -25,7 +25,7 @@ type moneyLine struct {
 	cost       *season.Cost       // of a cost or an income
 	settlement *season.Settlement // of a settle
 	pot        string             // of a count of what is in hand
-	held       season.Currency    // that it has in the pot
+	count      *season.InHand     // of that
 	repeats    bool               // it was warned of as a repeat
 }
 

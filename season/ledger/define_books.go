@@ -36,7 +36,7 @@ func (r *reader) inHand(b *block) {
 		w.fail(tok, definedTwice, "the amount in hand in", pot, placeText(r.out.InHand[i].At))
 	}
 	if !w.failed {
-		line.held = h.Money.Currency
+		line.count = h
 		r.out.InHand = append(r.out.InHand, h)
 		r.money = append(r.money, line)
 	}

@@ -199,7 +199,7 @@ func (l bodyLine) policyValue(shape policyShape, key *season.PolicyKey) {
 		if number.Rat().Cmp(big.NewRat(part.high, 1)) > 0 {
 			wrong := l.fail(tok, outOfRange, l.text(tok), "0", scoring.Decimal{Units: part.high}.String())
 			if inPercent := new(big.Rat).Quo(number.Rat(), big.NewRat(100, 1)); part.high == 1 && inPercent.Cmp(big.NewRat(1, 1)) <= 0 {
-				wrong.Hint = "a share is a part of 1: write " + strings.TrimRight(strings.TrimRight(inPercent.FloatString(4), "0"), ".") // 80 is 0.8
+				wrong.hinted("a share is a part of 1: write %s", strings.TrimRight(strings.TrimRight(inPercent.FloatString(4), "0"), ".")) // 80 is 0.8
 			}
 			return
 		}
