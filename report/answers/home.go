@@ -167,7 +167,7 @@ func HomeOf(l *season.Ledger, p *season.Pilot) (Home, error) {
 	var drilled *FaultKind
 	season.Together(func() { step = stepOf(l, p) }, func() {
 		back = analysis.ComesBack(l, p)
-		drilled = despiteOf(analysis.Despite(l, p, back))
+		drilled = despiteOf(analysis.Despite(l, back))
 	})
 	d := Home{
 		Pilot: p.Handle, Name: p.Name, Category: ahead.Category, Open: openOf(analysis.OpenMatters(l, p)), Last: lastFlightOf(l, h), Result: lastResultOf(h), Seasons: []SeasonSum{},

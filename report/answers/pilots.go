@@ -160,21 +160,9 @@ func formOf(l *season.Ledger, p *season.Pilot, h analysis.Home) (word TrendWord,
 		}
 	}
 	if chance.Known() {
-		aircraft = aircraftIn(flown, category)
+		aircraft = flown.AircraftIn(category)
 	}
 	return word, why, chance, aircraft, longTrendOf(l, chosen, flown, trends)
-}
-
-// aircraftIn counts the aircraft of the flights of a category that enter the figures, those
-// without a name left out.
-func aircraftIn(flown analysis.Flights, category string) int {
-	names := map[string]bool{}
-	for _, line := range flown.Lines {
-		if name := line.Flight.Aircraft; line.Enters() && line.Flight.Category == category && name != "" {
-			names[name] = true
-		}
-	}
-	return len(names)
 }
 
 // chanceOf is the larger chance of a trend's tests, not known where it names no

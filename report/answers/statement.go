@@ -267,8 +267,8 @@ type StatementAccount struct {
 
 // StandsWithClub is what a party owes the club, below zero what the club owes it:
 // closing = opening + charged - paidFor - paid + received + owed. Charged is what the
-// club paid or billed for the party less Credited, what it gave back or credited, PaidFor what the party paid for the club, Paid
-// and Received are settlements, Owed older debts.
+// club paid or billed for the party less Credited, what it gave back or credited, PaidFor
+// what the party paid for the club, Paid and Received are settlements, Owed older debts.
 type StandsWithClub struct {
 	Opening  Amount  `json:"opening"`
 	Charged  Amount  `json:"charged"`

@@ -132,13 +132,15 @@ func DrillVerdicts(l *season.Ledger, s season.Selection) []DrillAnswer { return 
 
 func drillsOf(l *season.Ledger, s season.Selection, tests bool) []DrillAnswer {
 	l = l.KnownTo(s)
-	var set []*season.Drill
+	out := drillsSet(l, slices.DeleteFunc(slices.Clone(l.Drills), func(d *season.Drill) bool { return !setWithin(l, s, d) }), tests)
+	slices.SortStableFunc(out, func(a, b DrillAnswer) int { return int(a.Drill.Date) - int(b.Drill.Date) })
+	return out
+}
+
+// drillsSet answers of some drills, in their order.
+func drillsSet(l *season.Ledger, set []*season.Drill, tests bool) []DrillAnswer {
 	families, reviewed := map[*season.Pilot][]familySample{}, map[*season.Pilot][]*season.Flight{}
-	for _, d := range l.Drills {
-		if !setWithin(l, s, d) {
-			continue
-		}
-		set = append(set, d)
+	for _, d := range set {
 		switch group := season.IsGroup(d.Target); {
 		case group && families[d.Pilot] == nil:
 			families[d.Pilot] = familySamples(gradedFlights(l.Select(season.Selection{Pilot: d.Pilot})))
@@ -158,16 +160,7 @@ func drillsOf(l *season.Ledger, s season.Selection, tests bool) []DrillAnswer {
 	for i := range out {
 		out[i].Ended = endedBy(l, out[i].Drill)
 	}
-	slices.SortStableFunc(out, func(a, b DrillAnswer) int { return int(a.Drill.Date) - int(b.Drill.Date) })
 	return out
-}
-
-// verdictOn is the verdict on one drill of a pilot.
-func verdictOn(l *season.Ledger, p *season.Pilot, d *season.Drill) DrillWord {
-	if season.IsGroup(d.Target) {
-		return groupDrill(l, d, familySamples(gradedFlights(l.Select(season.Selection{Pilot: p})))).Word
-	}
-	return faultDrill(l, d, reviewedFlights(l, p), false).Word
 }
 
 // setWithin reports whether a drill was set within the selection: of its pilot,

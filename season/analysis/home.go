@@ -147,18 +147,7 @@ type AircraftSum struct {
 // AircraftSums are what the lines that enter the season's figures come to by aircraft, in
 // the order flown; none where all of a known one had the same.
 func (o Flights) AircraftSums() []AircraftSum {
-	var names []string
-	of := map[string][]*season.Flight{}
-	for _, line := range o.Lines {
-		name := line.Flight.Aircraft
-		if name == "" || !line.Enters() {
-			continue
-		}
-		if of[name] == nil {
-			names = append(names, name)
-		}
-		of[name] = append(of[name], line.Flight)
-	}
+	names, of := o.byAircraft(func(*season.Flight) bool { return true })
 	if len(names) < 2 {
 		return nil
 	}
@@ -167,6 +156,29 @@ func (o Flights) AircraftSums() []AircraftSum {
 		sums[i] = AircraftSum{name, sumOf(of[name])}
 	}
 	return sums
+}
+
+// AircraftIn counts the aircraft of the lines of a category that enter the figures.
+func (o Flights) AircraftIn(category string) int {
+	names, _ := o.byAircraft(func(f *season.Flight) bool { return f.Category == category })
+	return len(names)
+}
+
+// byAircraft are the flights that fit and enter the season's figures by their aircraft, in
+// the order in which these were first flown; those of an unknown one are left out.
+func (o Flights) byAircraft(fits func(*season.Flight) bool) (names []string, of map[string][]*season.Flight) {
+	of = map[string][]*season.Flight{}
+	for _, line := range o.Lines {
+		name := line.Flight.Aircraft
+		if name == "" || !line.Enters() || !fits(line.Flight) {
+			continue
+		}
+		if of[name] == nil {
+			names = append(names, name)
+		}
+		of[name] = append(of[name], line.Flight)
+	}
+	return names, of
 }
 
 // sumOf sums up the flights that have a percent.

@@ -231,7 +231,7 @@ func fitPart(part stats.Part) (fittedPart, bool) {
 	p.checks = judgeChecks(make([]string, len(part.Columns)), part.Table, p.fit)
 	p.levels, _ = p.components.ShrinkColumns(p.fit)
 	for i := range p.checks {
-		p.apart = append(p.apart, p.components.Column > 0 && p.chance(i) < JudgeChance)
+		p.apart = append(p.apart, p.apartAmong(i, 1))
 	}
 	return p, true
 }
@@ -373,7 +373,7 @@ func (p fittedPart) alikeWithout(far []int) bool {
 		return false
 	}
 	for i := range left[0].levels {
-		if left[0].apart[i] && left[0].chance(i)*float64(len(left[0].levels)) < JudgeChance {
+		if left[0].apartAmong(i, len(left[0].levels)) {
 			return false
 		}
 	}
@@ -403,7 +403,7 @@ func (p fittedPart) hiddenBy(far []int) map[int]float64 {
 	for _, without := range p.without(far) {
 		looked := slices.DeleteFunc(slices.Clone(without.Columns), func(c int) bool { return p.apart[c] })
 		for i, c := range without.Columns {
-			if slices.Contains(looked, c) && without.apart[i] && without.chance(i)*float64(len(looked)) < JudgeChance {
+			if slices.Contains(looked, c) && without.apartAmong(i, len(looked)) {
 				hidden[c] = without.levels[i]
 			}
 		}
@@ -414,6 +414,12 @@ func (p fittedPart) hiddenBy(far []int) map[int]float64 {
 // chance is the chance at which a column is as far from the others.
 func (p fittedPart) chance(column int) float64 {
 	return stats.OwnError{SE: p.checks[column].SE, DF: p.fit.Own[column].DF}.P(p.levels[column])
+}
+
+// apartAmong reports whether a column is apart by more than chance, at the chance for one
+// over so many that are looked at.
+func (p fittedPart) apartAmong(column, looked int) bool {
+	return p.components.Column > 0 && p.chance(column)*float64(looked) < JudgeChance
 }
 
 // JudgeChance is the chance at which a judge differs from the part by more than

@@ -117,7 +117,7 @@ func PlanOf(l *season.Ledger, s season.Selection, sequence *season.Sequence) Pla
 	var back, here []RecurringKind
 	season.Together(func() {
 		back, here = comesBackIn(l, s.Pilot)
-		out.Drilled, out.DrilledWord = Despite(l, s.Pilot, back)
+		out.Drilled, out.DrilledWord = Despite(l, back)
 	}, func() {
 		families.lines(flights, familySamples(flights))
 		families.trends(familySamples(latestSeason(l, flights)))

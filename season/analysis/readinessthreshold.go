@@ -55,6 +55,9 @@ func (g *Gate) reachedBy(present Present, mark float64) {
 // restsOnTotals says of a gate that is met how many of the results that reach the mark do
 // so by a printed total alone, which does not agree with marks that are below it.
 func (g *Gate) restsOnTotals(present Present, mark float64) {
+	if g.State != code.Met {
+		return
+	}
 	disputed, byTotals := 0, 0
 	for i, percent := range recordPercents(present.Flights) {
 		f := present.Flights[i]
@@ -66,7 +69,7 @@ func (g *Gate) restsOnTotals(present Present, mark float64) {
 			byTotals++
 		}
 	}
-	if g.State == code.Met && byTotals > 0 {
+	if byTotals > 0 {
 		g.Against = true
 		g.because(code.ByTotals)
 		g.count(code.Disputed, disputed)

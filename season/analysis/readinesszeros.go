@@ -53,8 +53,9 @@ func (look lately) zeros() (zeros, open int, by []Fact) {
 }
 
 // zeroChance notes how likely a zero that counts is in the next sequence by the flights
-// of a category, "" for those of any, how many of those seen made a figure 0, which alone a forecast counts, and the most that the
-// share of figures with one can be where none was seen.
+// of a category, "" for those of any, how many of those seen made a figure 0, which alone
+// a forecast counts, and the most that the share of figures with one can be where none
+// was seen.
 func (g *Gate) zeroChance(category string, seen, whole zeroCount) {
 	g.count(code.LeastFlights, LeastForChance)
 	if risk, ok := seen.risk(); ok {

@@ -201,12 +201,12 @@ func Without(back []RecurringKind) []RecurringKind {
 // Despite is what comes back most of the kinds with an open drill, and the verdict on that
 // drill: what comes back most of all, else the first that was noted since its drill, and
 // whose drill is not told to have helped; nil where there is none.
-func Despite(l *season.Ledger, p *season.Pilot, back []RecurringKind) (*RecurringKind, DrillWord) {
+func Despite(l *season.Ledger, back []RecurringKind) (*RecurringKind, DrillWord) {
 	for i, row := range back {
 		if row.Drill == nil || row.Ended != 0 || i > 0 && row.BeforeDrill {
 			continue
 		}
-		word := verdictOn(l, p, row.Drill)
+		word := drillsSet(l, []*season.Drill{row.Drill}, false)[0].Word
 		if i == 0 || word != Worked && word != MayHaveWorked {
 			return &back[i], word
 		}

@@ -24,7 +24,7 @@ func (c SlipChance) Share() *big.Rat { return big.NewRat(c.Reached, c.Of) }
 func byAmountAlone(moved moneyMoved, counts []InHandYear) {
 	for i := range counts {
 		h := &counts[i]
-		if h.Compared == nil || h.again != 0 || len(h.Slips) > 0 || h.Compared.New().Minor == 0 || h.Compared.Off().Minor == 0 {
+		if !h.newlyOff() || len(h.Slips) > 0 {
 			continue
 		}
 		found := h.Compared.New()

@@ -74,7 +74,7 @@ type slipSearch struct {
 func explainByTwo(moved moneyMoved, counts []InHandYear) {
 	for i := range counts {
 		h := &counts[i]
-		if h.Compared == nil || h.again != 0 || len(h.Slips)+len(h.Untyped) > 0 || h.Compared.New().Minor == 0 || h.Compared.Off().Minor == 0 {
+		if !h.newlyOff() || len(h.Slips)+len(h.Untyped) > 0 {
 			continue
 		}
 		t := *h.Compared

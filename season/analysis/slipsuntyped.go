@@ -25,7 +25,7 @@ func mayBeUntyped(moved moneyMoved, counts []InHandYear) {
 	var with map[season.Party][]season.Posting
 	for i := range counts {
 		h := &counts[i]
-		if h.Compared == nil || h.again != 0 || h.Compared.New().Minor == 0 || h.Compared.Off().Minor == 0 || slices.ContainsFunc(h.Slips, Slip.likely) {
+		if !h.newlyOff() || slices.ContainsFunc(h.Slips, Slip.likely) {
 			continue
 		}
 		if with == nil {

@@ -72,7 +72,7 @@ func paidElsewhere(moved moneyMoved, counts []InHandYear) {
 	for i := range counts {
 		h := &counts[i]
 		noted := func(s Slip) bool { return s.MeantCurrency.Code != "" }
-		if h.Compared == nil || h.again != 0 || h.Compared.Off().Minor == 0 || h.Compared.New().Minor == 0 || slices.ContainsFunc(h.Slips, noted) {
+		if !h.newlyOff() || slices.ContainsFunc(h.Slips, noted) {
 			continue
 		}
 		found := h.Compared.New()

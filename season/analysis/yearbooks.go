@@ -37,6 +37,12 @@ type InHandYear struct {
 	Untyped []Untyped
 }
 
+// newlyOff reports whether a count found something else than the ledger says that was not
+// off before, and that no later count has gone again.
+func (h *InHandYear) newlyOff() bool {
+	return h.Compared != nil && h.again == 0 && h.Compared.New().Minor != 0 && h.Compared.Off().Minor != 0
+}
+
 // BudgetYear is what the club meant to spend on a kind, or to take in, and what
 // it did. Others is what costs of the kind were borne by others, as members bear what
 // they fly: it is none of the club's.

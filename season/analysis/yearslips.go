@@ -401,12 +401,7 @@ func uncompared(l *season.Ledger, year int, counts []InHandYear) []season.Curren
 }
 
 // receipt is that of a line.
-func (s Slip) receipt() string {
-	if s.Settlement != nil {
-		return s.Settlement.Receipt
-	}
-	return s.Cost.Receipt
-}
+func (s Slip) receipt() string { return MoneyLine{Cost: s.Cost, Settlement: s.Settlement}.Receipt() }
 
 // said is what two lines have in common that may be one, typed twice: all but
 // the day, the receipt and the remark.
