@@ -65,7 +65,7 @@ func aircraftMean(d answers.Season, aircraft string) string {
 	a := d.Aircraft[i]
 	text := fmt.Sprintf(", mean %s%% over %s", a.Mean.Text(PercentDecimals), Counted(a.Flights, "contest flight", "contest flights"))
 	if len(d.Categories) > 1 {
-		text += " at " + ListInWords(a.Categories)
+		text += " " + AtCategory(ListInWords(a.Categories))
 	}
 	return text
 }

@@ -29,8 +29,8 @@ func BookletPart(b answers.Book, heading, category string) string {
 }
 
 // BookletSentences are those that stand first: the season's mean and its trend, of each of
-// several categories, the level now, a change of aircraft, what comes back, the next category; each of which there is
-// something to say.
+// several categories, the level now, a change of aircraft, what comes back, the next
+// category; each of which there is something to say.
 func BookletSentences(b answers.Book) []string {
 	var said []string
 	if b.Season.Mean.Known() {

@@ -147,19 +147,15 @@ func cashInHand(s answers.Statement) string {
 	}
 	var parts []string
 	over := slices.ContainsFunc(held, func(s answers.Sum) bool { return s.Amount.IsOwing() })
+	doubted := ""
+	for _, sum := range held {
+		doubted += withDoubted(potCounts(s), sum.Currency)
+	}
 	switch {
 	case over:
-		text := "what is in hand should be " + heldSums(held)
-		for _, sum := range held {
-			text += withDoubted(potCounts(s), sum.Currency)
-		}
-		parts = append(parts, text)
+		parts = append(parts, "what is in hand should be "+heldSums(held)+doubted)
 	case len(held) > 0:
-		text := sumsAsRead(held) + " should be in hand"
-		for _, sum := range held {
-			text += withDoubted(potCounts(s), sum.Currency)
-		}
-		parts = append(parts, text)
+		parts = append(parts, sumsAsRead(held)+" should be in hand"+doubted)
 	}
 	if len(moved) > 0 {
 		parts = append(parts, "since the ledger began "+ListInWords(moved)+", and no count says what is there")

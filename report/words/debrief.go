@@ -290,14 +290,6 @@ func backOn(d answers.Debrief) string {
 	return " now"
 }
 
-// aloneCounted are the flights of the one sort in which a kind was noted that could show it.
-func aloneCounted(k answers.FaultKind) string {
-	if k.Alone == answers.PracticeAlone {
-		return Counted(k.Exposed-k.Contests.Exposed, "practice flight", "practice flights")
-	}
-	return Counted(k.Contests.Exposed, "contest flight", "contest flights")
-}
-
 // BackSentence says what comes back, each with its drill; "" for nothing, and where
 // the points to talk about have it all.
 func BackSentence(d answers.Debrief) string {
@@ -321,7 +313,8 @@ func BackSentence(d answers.Debrief) string {
 		for i, k := range d.Recurring[1:] {
 			said[i+1] = fmt.Sprintf("%s, %d", name(k), k.Flights)
 			if k.Alone != answers.Anywhere {
-				said[i+1] = fmt.Sprintf("%s, %d of %s", name(k), k.Flights, aloneCounted(k))
+				alone, _ := flightsBySort(k)
+				said[i+1] = fmt.Sprintf("%s, %d of %s", name(k), k.Flights, alone)
 			} else if k.Exposed != d.Recurring[0].Exposed {
 				said[i+1] += fmt.Sprintf(" of %d", k.Exposed)
 			}

@@ -215,12 +215,19 @@ func flightCounts(k answers.FaultKind) string {
 	if k.Alone == answers.Anywhere {
 		return fmt.Sprintf("%d of %s", k.Flights, Counted(k.Exposed, "flight", "flights"))
 	}
+	alone, others := flightsBySort(k)
+	return fmt.Sprintf("%d of %s, none of %s", k.Flights, alone, others)
+}
+
+// flightsBySort counts the flights that could show a kind which was noted in one sort alone,
+// of that and of the other.
+func flightsBySort(k answers.FaultKind) (alone, others string) {
 	contests := Counted(k.Contests.Exposed, "contest flight", "contest flights")
 	practice := Counted(k.Exposed-k.Contests.Exposed, "practice flight", "practice flights")
 	if k.Alone == answers.PracticeAlone {
-		contests, practice = practice, contests
+		return practice, contests
 	}
-	return fmt.Sprintf("%d of %s, none of %s", k.Flights, contests, practice)
+	return contests, practice
 }
 
 // BackWithout says on every page alike what comes back most often without an open

@@ -34,7 +34,7 @@ func inTheLast(flights int) string {
 // look.
 func (g gateFacts) found(span int) string {
 	if g.because(code.AtPresent) {
-		return inTheLast(g.count(code.Flights)) + " at " + g.ready.From
+		return inTheLast(g.count(code.Flights)) + " " + AtCategory(g.ready.From)
 	}
 	if k := g.count(code.Flights); k < span {
 		return "in " + ofSeveral(k, span, "flight", "flights")
@@ -282,7 +282,7 @@ func (g gateFacts) tooFewForChance() bool {
 func flightsAt(of answers.Number) string {
 	said := Counted(countOf(of.Number), "flight", "flights")
 	if of.Name != "" {
-		said += " at " + of.Name
+		said += " " + AtCategory(of.Name)
 	}
 	return said
 }

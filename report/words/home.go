@@ -197,7 +197,7 @@ func meanOf(d answers.Home) string {
 	if len(d.Seasons) == 0 || len(d.Seasons[0].Categories) < 2 {
 		return ""
 	}
-	return " at " + ListInWords(d.Seasons[0].Categories)
+	return " " + AtCategory(ListInWords(d.Seasons[0].Categories))
 }
 
 // besideLast holds the last flight against the one before and its season's mean, with the

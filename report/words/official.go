@@ -285,10 +285,8 @@ func OfficialNotes(o *answers.Official) []string {
 // what would explain it.
 func JudgesApart(o *answers.Official) []string {
 	var notes []string
-	for _, j := range o.Judges {
-		if !j.Agrees && j.Own.Known() {
-			notes = append(notes, fmt.Sprintf("the printed total of judge %s is %s, the marks give %s", j.Judge, j.Points.Text(PointDecimals), judgeGives(j)))
-		}
+	for _, j := range judgesOff(o) {
+		notes = append(notes, fmt.Sprintf("the printed total of judge %s is %s, the marks give %s", j.Judge, j.Points.Text(PointDecimals), judgeGives(j)))
 	}
 	if said := judgesExchanged(o); said != "" {
 		notes = append(notes, said)
@@ -296,15 +294,18 @@ func JudgesApart(o *answers.Official) []string {
 	return notes
 }
 
+// judgesOff are the judges whose printed total is not what their marks give.
+func judgesOff(o *answers.Official) []answers.OfficialJudge {
+	return slices.DeleteFunc(slices.Clone(o.Judges), func(j answers.OfficialJudge) bool { return j.Agrees || !j.Own.Known() })
+}
+
 // judgesExchanged says that the printed totals which are apart are those that the marks of
 // the same judges give, in another order; "" where they are not.
 func judgesExchanged(o *answers.Official) string {
 	var judges, printed, given []string
-	for _, j := range o.Judges {
-		if !j.Agrees && j.Own.Known() {
-			judges = append(judges, j.Judge)
-			printed, given = append(printed, j.Points.Text(PointDecimals)), append(given, j.Own.Text(PointDecimals))
-		}
+	for _, j := range judgesOff(o) {
+		judges = append(judges, j.Judge)
+		printed, given = append(printed, j.Points.Text(PointDecimals)), append(given, j.Own.Text(PointDecimals))
 	}
 	slices.Sort(printed)
 	slices.Sort(given)

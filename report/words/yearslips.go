@@ -196,16 +196,12 @@ func untypedSaid(h answers.InHand, year, most int) []string {
 		return nil
 	}
 	first := h.Untyped[0]
-	paid := "may have been paid and not typed"
+	paid, whose := "may have been paid and not typed", "to the club"
 	if first.Out {
-		paid = "may have been paid out and not typed"
+		paid, whose = "may have been paid out and not typed", "of the club"
 	}
 	if n := len(h.Untyped); n > most {
-		of := fmt.Sprintf("one of the %s open debts of %s to the club", NumberWord(n), AmountSaid(first.Amount))
-		if first.Out {
-			of = fmt.Sprintf("one of the %s open debts of %s of the club", NumberWord(n), AmountSaid(first.Amount))
-		}
-		return []string{fmt.Sprintf("%s, the first %s's, %s", of, untypedName(first), paid)}
+		return []string{fmt.Sprintf("one of the %s open debts of %s %s, the first %s's, %s", NumberWord(n), AmountSaid(first.Amount), whose, untypedName(first), paid)}
 	}
 	for _, u := range h.Untyped {
 		what := fmt.Sprintf("%s's open %s", untypedName(u), AmountSaid(u.Amount))
