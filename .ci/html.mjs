@@ -77,6 +77,9 @@ for (const [name, [command, most]] of Object.entries(pages)) {
 // The table of gates is words, and wraps on a phone.
 for (const width of [320, 390]) note(`gates at ${width}`, await checks.within(join(folder, 'gates.html'), width));
 
+// So does everything of a mailed statement: the balance is what it is read for.
+for (const width of [320, 360, 390]) note(`statement at ${width}`, await checks.within(join(folder, 'statement.html'), width));
+
 // bookletPrinted is what is wrong with a printed booklet.
 function bookletPrinted({ sheets, a4 }) {
   const said = a4 ? [] : ['print: it is not printed on A4'];

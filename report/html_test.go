@@ -132,6 +132,28 @@ func TestATableSaysWhatItIs(t *testing.T) {
 	assert.NotContains(t, page, "Nothing in it")
 }
 
+// On a narrow page a table's words go beneath its numbers where several stand behind
+// them; other tables stay rows and columns.
+func TestNumbersStandOnANarrowPage(t *testing.T) {
+	number := Column{Title: "n", Align: Right}
+	for _, c := range []struct {
+		columns []Column
+		folds   bool
+	}{
+		{[]Column{{Title: "date"}, {Title: "what", Wrapped: true}, number, number, number}, true},
+		{[]Column{{Title: "date"}, {Title: "what", Wrapped: true}, number, number}, false},
+		{[]Column{{Title: "what", Wrapped: true}, number, number, number}, false},
+		{[]Column{{Title: "date"}, {Title: "what", Wrapped: true}, number, number, number, {Title: "who"}}, false},
+		{[]Column{{Title: "date"}, {Title: "what", Wrapped: true}, number, number, number, {Title: "why", Wrapped: true}}, false},
+	} {
+		row := make([]Cell, len(c.columns))
+		row[1] = Text("a repack")
+		page := pageOf(t, Document{Title: "Money", Sections: []Section{{Heading: "Lines", Blocks: []Block{&Table{Columns: c.columns, Rows: [][]Cell{row}, Footer: [][]Cell{row}}}}}})
+		assert.Equal(t, c.folds, strings.Contains(page, `<table class="folds">`), c.columns)
+		assert.Equal(t, c.folds, strings.Count(page, `"told">`) == 3 && strings.Contains(page, `<td class="told">a repack</td>`), page)
+	}
+}
+
 // A series drawn small is left out where a picture stands in its section.
 func TestAPictureStandsForASeries(t *testing.T) {
 	series := &Series{Name: "percent", Points: []Point{{"a", Float(1)}, {"b", Float(2)}}}

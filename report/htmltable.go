@@ -2,6 +2,7 @@ package report
 
 import (
 	"net/url"
+	"slices"
 	"strings"
 	"unicode/utf8"
 )
@@ -16,6 +17,8 @@ type htmlTable struct {
 	// Below is text beneath rows, which begins behind the first Indent columns.
 	Below  []string
 	Indent int
+	// Folds says that a narrow page shows a row's text beneath its numbers.
+	Folds bool
 }
 
 // BelowRow is the text beneath a row, "" for none.
@@ -43,10 +46,17 @@ func (h *htmlWriter) table(t *Table) *htmlTable {
 			out.Caption = printable(name)
 		}
 	}
-	for _, c := range t.Columns {
-		out.Heads = append(out.Heads, htmlCell{Text: printable(c.Title), Class: sideClass(c.Align)})
+	told, folds := toldBetween(t.Columns)
+	out.Folds = folds
+	for i, c := range t.Columns {
+		out.Heads = append(out.Heads, htmlCell{Text: printable(c.Title), Class: classes(sideClass(c.Align), toldClass(folds && i == told))})
 	}
 	out.Rows, out.Footer = htmlRows(t, t.Rows), htmlRows(t, t.Footer)
+	if folds {
+		for _, row := range slices.Concat(out.Rows, out.Footer) {
+			row[told].Class = classes(row[told].Class, toldClass(true))
+		}
+	}
 	for _, text := range t.Below {
 		out.Below = append(out.Below, printable(text))
 	}
@@ -54,6 +64,36 @@ func (h *htmlWriter) table(t *Table) *htmlTable {
 		out.Indent = 1
 	}
 	return out
+}
+
+// leastNumbers is behind how many columns a text is folded away beneath them.
+const leastNumbers = 3
+
+// toldBetween is the one column of words of a table that has another before it and
+// several numbers behind it: on a telephone the numbers, which are what such a
+// table is read for, would be beyond the edge.
+func toldBetween(columns []Column) (told int, folds bool) {
+	numbers := 0
+	for i, c := range columns {
+		switch {
+		case c.Wrapped && told > 0:
+			return 0, false
+		case c.Wrapped:
+			told = i
+		case told > 0 && c.Align == Right:
+			numbers++
+		case told > 0:
+			return 0, false
+		}
+	}
+	return told, told == 1 && numbers >= leastNumbers
+}
+
+func toldClass(told bool) string {
+	if told {
+		return "told"
+	}
+	return ""
 }
 
 // htmlRows are rows as wide as the table, the first cell of each with something in
