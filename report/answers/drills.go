@@ -73,8 +73,11 @@ type Drill struct {
 	After  DrillSide `json:"after"`
 	// Full says that after has all the flights that it can have, so that no further one
 	// changes the word; Later counts those behind them, absent where there are none.
-	Full      bool          `json:"full,omitempty"`
-	Later     *DrillCount   `json:"later,omitempty"`
+	Full  bool        `json:"full,omitempty"`
+	Later *DrillCount `json:"later,omitempty"`
+	// Again is in how many flights on end, the last since the drill, a fault that fell was
+	// noted again; absent where that says nothing.
+	Again     int           `json:"again,omitempty"`
 	P         report.Number `json:"p,omitzero"`
 	Tests     *DrillTests   `json:"tests,omitempty"`
 	Undrilled *Undrilled    `json:"undrilled,omitempty"`
@@ -216,7 +219,7 @@ func drillOf(l *season.Ledger, a analysis.DrillAnswer) Drill {
 			d.Says, d.In = k.Says, k.In
 		}
 	}
-	d.Full, d.LeftOutShown = a.Full, a.LeftShown
+	d.Full, d.LeftOutShown, d.Again = a.Full, a.LeftShown, a.Again
 	if d.ByKind() {
 		d.Before.Contests = &DrillCount{a.Before.Contests.Seen, a.Before.Contests.Exposed}
 		d.After.Contests = &DrillCount{a.After.Contests.Seen, a.After.Contests.Exposed}
@@ -263,6 +266,12 @@ func drillSide(s analysis.DrillSide) DrillSide {
 		d.Mean = report.Float(sum / float64(len(s.Values)))
 	}
 	return d
+}
+
+// NothingBeside reports whether no other fault was noted in a drill's flights that its own
+// could be held against.
+func (d Drill) NothingBeside() bool {
+	return d.Undrilled != nil && d.Undrilled.Before.Float64()+d.Undrilled.After.Float64() == 0
 }
 
 // SeveralPilots reports whether the drills are of more than one pilot.

@@ -82,18 +82,22 @@ type FaultKind struct {
 	// DrillWord is the verdict on the drill of what comes back in spite of it; absent of
 	// any other.
 	DrillWord DrillWord `json:"drillWord,omitempty"`
+	// DrillAgain is in how many of the last flights since, on end, it was noted again after
+	// it fell, or may have.
+	DrillAgain int `json:"drillAgain,omitempty"`
 }
 
-// DrillHelped reports whether that drill worked or may have.
-func (k FaultKind) DrillHelped() bool { return k.DrillWord == Worked || k.DrillWord == MayHaveWorked }
+// DrillHelped reports whether that drill worked or may have, and nothing says that what
+// it was set on is there again.
+func (k FaultKind) DrillHelped() bool { return k.DrillWord.Told() && k.DrillAgain == 0 }
 
 // despiteOf is what comes back in spite of a drill, nil for none.
-func despiteOf(row *analysis.RecurringKind, word DrillWord) *FaultKind {
+func despiteOf(row *analysis.RecurringKind, drill analysis.DrillAnswer) *FaultKind {
 	if row == nil {
 		return nil
 	}
 	k := kindsOf([]analysis.RecurringKind{*row})[0]
-	k.DrillWord = word
+	k.DrillWord, k.DrillAgain = drill.Word, drill.Again
 	return &k
 }
 

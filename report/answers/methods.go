@@ -32,6 +32,7 @@ type Methods struct {
 	DrillDays       int           `json:"drillDays"`
 	DrillFlights    int           `json:"drillFlights"`
 	DrillOnceIn     int           `json:"drillOnceIn"`
+	DrillAgain      int           `json:"drillAgain"`
 	FlagGap         report.Number `json:"flagGap"`
 	FlagChance      report.Number `json:"flagChance"`
 	ShareConfidence report.Number `json:"shareConfidence"`
@@ -55,7 +56,7 @@ func MethodsOf() Methods {
 		SpreadReach: report.Float(analysis.SpreadReach), SpreadPrior: report.Float(analysis.SpreadPrior),
 		DrillFirm: report.Float(analysis.DrillFirm), DrillMayBe: report.Float(analysis.DrillMayBe), DrillLeftOut: analysis.DrillLeftOut,
 		DrillRanked: report.Float(analysis.DrillRanked), DrillBeside: report.Float(analysis.DrillBeside), DrillMayRanked: report.Float(analysis.DrillMayBeRanked),
-		DrillWindow: analysis.DrillWindow, DrillDays: analysis.DrillDays, DrillFlights: analysis.DrillSideFlights, DrillOnceIn: analysis.DrillMayBeOnceIn,
+		DrillWindow: analysis.DrillWindow, DrillDays: analysis.DrillDays, DrillFlights: analysis.DrillSideFlights, DrillOnceIn: analysis.DrillMayBeOnceIn, DrillAgain: analysis.DrillAgain,
 		FlagGap: report.Float(analysis.FlagGap), FlagChance: report.Float(analysis.FlagChance),
 		ShareConfidence: report.Float(analysis.ShareConfidence), ForecastDays: analysis.ForecastDays,
 		ForecastConfidence: report.Float(analysis.ForecastConfidence), OneSided: analysis.OneSidedMisses,

@@ -167,7 +167,7 @@ func PlanOf(l *season.Ledger, s season.Selection, sequence *season.Sequence) Pla
 	if p.Drilled != nil {
 		named := func(item PlanItem) bool { return item.Fault == p.Drilled.Kind.Name }
 		if !slices.ContainsFunc(d.Items, named) {
-			d.Drilled = despiteOf(p.Drilled, p.DrilledWord)
+			d.Drilled = despiteOf(p.Drilled, p.DrilledBy)
 		}
 	}
 	d.LowFigures = lowFiguresOf(p.LowElse)

@@ -72,7 +72,7 @@ func drillSentences(d answers.Drills, drills []answers.Drill) []string {
 // order of DrillsInOrder.
 func toldFirst(drills []answers.Drill) []answers.Drill {
 	untold := func(d answers.Drill) int {
-		if d.Word == answers.Worked || d.Word == answers.MayHaveWorked {
+		if d.Word.Told() {
 			return 0
 		}
 		return 1
@@ -98,9 +98,13 @@ func DrillSaid(d answers.Drill, limits answers.DrillLimits) string {
 	case d.Word == answers.Worked && d.OnFamily():
 		return "rose against the rest of the flight, by more than the lowest family does by chance"
 	case d.Word == answers.Worked:
-		return "fell, and the other faults did not as much"
+		return "fell, and the other faults did not as much" + notedAgain(d)
 	case d.Word == answers.MayHaveWorked:
-		return fmt.Sprintf("may have fallen (a drill that did nothing gives this about once in %s)", NumberWord(limits.OnceIn))
+		alone := ""
+		if d.NothingBeside() {
+			alone = "no other fault was noted to hold it against; "
+		}
+		return fmt.Sprintf("may have fallen (%sa drill that did nothing gives this about once in %s)%s", alone, NumberWord(limits.OnceIn), notedAgain(d))
 	case d.Word == answers.DrillTooFew && d.Ended == "" && !d.Full && d.Before.Flights >= limits.Flights: // those since are yet to come
 		return "too few flights to tell yet"
 	case d.Word == answers.DrillTooFew:
@@ -112,9 +116,22 @@ func DrillSaid(d answers.Drill, limits answers.DrillLimits) string {
 	}
 }
 
+// notedAgain says of what fell that it is there again, "" where it is not.
+func notedAgain(d answers.Drill) string {
+	if d.Again == 0 {
+		return ""
+	}
+	return ", but is there again, " + InEachOfTheLast(d.Again)
+}
+
+// InEachOfTheLast counts flights on end.
+func InEachOfTheLast(flights int) string {
+	return fmt.Sprintf("in each of the last %d flights", flights)
+}
+
 // DrillShort is the same in a column.
 func DrillShort(d answers.Drill, limits answers.DrillLimits) string {
-	if d.Word == answers.MayHaveWorked {
+	if d.Word == answers.MayHaveWorked && d.Again == 0 {
 		return fmt.Sprintf("%s (chance 1 in %d)", DrillMoved(d), limits.OnceIn)
 	}
 	return DrillMoved(d)
@@ -126,6 +143,10 @@ func DrillMoved(d answers.Drill) string {
 	switch {
 	case d.Word == answers.Worked && d.OnFamily():
 		return "rose"
+	case d.Again > 0 && d.Word == answers.Worked:
+		return "fell, then there again"
+	case d.Again > 0:
+		return "may have fallen, then there again"
 	case d.Word == answers.Worked:
 		return "fell"
 	case d.Word == answers.MayHaveWorked:

@@ -23,6 +23,13 @@ func TestDrillWordsFollowTheLimits(t *testing.T) {
 	assert.Equal(t, "at least four contest flights are needed on each side, on sequences flown on both", words.DrillWhy(d, limits))
 	d.Word = answers.MayHaveWorked
 	assert.Equal(t, "may have fallen (a drill that did nothing gives this about once in seven)", words.DrillSaid(d, limits))
+	d.Undrilled = &answers.Undrilled{Before: report.Float(0), After: report.Float(0)}
+	assert.Equal(t, "may have fallen (no other fault was noted to hold it against; a drill that did nothing gives this about once in seven)", words.DrillSaid(d, limits))
+	d.Undrilled, d.Again = &answers.Undrilled{Before: report.Float(.5), After: report.Float(0)}, 6
+	assert.Equal(t, "may have fallen (a drill that did nothing gives this about once in seven), but is there again, in each of the last 6 flights", words.DrillSaid(d, limits))
+	assert.Equal(t, "may have fallen, then there again", words.DrillShort(d, limits))
+	d.Target, d.Word = "radius", answers.Worked
+	assert.Equal(t, "fell, then there again", words.DrillShort(d, limits))
 	assert.Contains(t, words.DrillNotes(answers.Drills{Limits: limits})[0], "the last six flights before a drill")
 	assert.Contains(t, words.DrillColumns(limits)[0], "at most 30 within 365 days")
 }

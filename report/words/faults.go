@@ -260,7 +260,14 @@ func BackDespite(k *answers.FaultKind) string {
 		return ""
 	}
 	text := "Comes back most often with its drill still open: " + name(*k) + ", " + backWords(*k)
-	if k.DrillWord != "" && !k.BeforeDrill && !k.DrillHelped() {
+	switch {
+	case k.DrillAgain > 0:
+		fell := "fell"
+		if k.DrillWord == answers.MayHaveWorked {
+			fell = "may have fallen"
+		}
+		text += "; it " + fell + ", but is there again, " + InEachOfTheLast(k.DrillAgain)
+	case k.DrillWord != "" && !k.BeforeDrill && !k.DrillHelped():
 		text += "; the drill is not told to have helped"
 	}
 	return text + "."

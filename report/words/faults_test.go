@@ -17,7 +17,11 @@ func TestBackDespite(t *testing.T) {
 	assert.Empty(t, words.BackDespite(nil))
 	k.DrillWord = answers.Worked
 	assert.NotContains(t, words.BackDespite(&k), "helped")
-	k.DrillWord = "cannot tell"
+	k.DrillAgain = 6
+	assert.Contains(t, words.BackDespite(&k), "17 points per flight; it fell, but is there again, in each of the last 6 flights.")
+	again := answers.Home{Recurring: []answers.FaultKind{{Kind: "radius", Flights: 9, Exposed: 12}}, Drills: []string{"roll-stop"}, Drilled: &k}
+	assert.Contains(t, homeText(again), "open drill: roll-stop (again in each of the last 6 flights)")
+	k.DrillWord, k.DrillAgain = "cannot tell", 0
 	assert.Contains(t, words.BackDespite(&k), "17 points per flight; the drill is not told to have helped.")
 	home := answers.Home{Recurring: []answers.FaultKind{{Kind: "radius", Flights: 9, Exposed: 12}}, Drills: []string{"roll-stop"}, Drilled: &k}
 	assert.Contains(t, homeText(home), "radius, 9 of 12 flights, practice too; open drill: roll-stop (still 17 of 26)")

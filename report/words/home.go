@@ -318,16 +318,25 @@ func openDrillsWords(d answers.Home, named answers.FaultKind) (text string, stil
 	for _, target := range d.Drills {
 		drill := GroupShort(target)
 		if still && target == k.Kind {
-			drill += fmt.Sprintf(" (still %d of %d)", k.Flights, k.Exposed)
+			drill += " (" + stillWords(k) + ")"
 			counted = true
 		}
 		said = append(said, drill)
 	}
 	text = PluralWord(len(said), "open drill: ", "drills: ") + strings.Join(said, ", ")
 	if still && !counted { // by the drill on its family
-		text += fmt.Sprintf(" (%s still %d of %d)", k.Kind, k.Flights, k.Exposed)
+		text += " (" + k.Kind + " " + stillWords(k) + ")"
 	}
 	return text, still
+}
+
+// stillWords count what comes back in spite of its drill: what fell, by the flights in which
+// it is there again.
+func stillWords(k *answers.FaultKind) string {
+	if k.DrillAgain > 0 {
+		return "again " + InEachOfTheLast(k.DrillAgain)
+	}
+	return fmt.Sprintf("still %d of %d", k.Flights, k.Exposed)
 }
 
 // stepFrom says before what keeps a pilot from the next category from which one that is, ""

@@ -33,7 +33,36 @@ func faultDrill(l *season.Ledger, d *season.Drill, reviewed []*season.Flight, te
 		fall.Least = 1
 	}
 	a.judgeFault(fall)
+	if a.Word.Told() {
+		a.Again = notedAgain(slices.Concat(noticesOf(w.after, kinds[:1]), noticesOf(w.later, kinds[:1])))
+	}
 	return a
+}
+
+// notedAgain is how many of the last flights that could show a kind did, without one
+// between them that did not: what fell may be back, and a count of all of them does not
+// say so. It is 0 for a run that the same counts in any order have with a chance above
+// DrillFirm.
+func notedAgain(notices [][]stats.Notice) int {
+	shown := slices.DeleteFunc(notices, func(n []stats.Notice) bool { return n[0] == stats.Unseeable })
+	run := 0
+	for run < len(shown) && shown[len(shown)-1-run][0] == stats.Noticed {
+		run++
+	}
+	noted := 0
+	for _, n := range shown {
+		if n[0] == stats.Noticed {
+			noted++
+		}
+	}
+	chance := 1.0
+	for i := range run {
+		chance *= float64(noted-i) / float64(len(shown)-i)
+	}
+	if run < DrillAgain || chance > DrillFirm {
+		return 0
+	}
+	return run
 }
 
 // kinds are the drilled kind, first, and the other kinds noted in the windows,

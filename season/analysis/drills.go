@@ -19,6 +19,9 @@ const (
 	DrillOpen     DrillWord = "cannot tell"
 )
 
+// Told reports whether a verdict tells of a change for the better.
+func (w DrillWord) Told() bool { return w == Worked || w == MayHaveWorked }
+
 // DrillReason says what a verdict on a drill lacks.
 type DrillReason string
 
@@ -40,6 +43,7 @@ const (
 	DrillWindow      = 24  // flights on each side, at the most
 	DrillDays        = 730 // days on each side
 	DrillSideFlights = 3   // flights on each side, at the least
+	DrillAgain       = 3   // flights on end with what had fallen, at the least, to say that it is there again
 )
 
 // The thresholds of a drill's verdict: held by simulation, so that a drill that
@@ -67,6 +71,10 @@ type DrillAnswer struct {
 	// no further one changes the word. Later are those behind it, of the drill's time.
 	Full  bool
 	Later DrillSide
+	// Again is in how many flights on end, the last since the drill that could show the
+	// target, its fault was noted, where it fell before: 0 where these are fewer than
+	// DrillAgain, or as many as such counts in any order have.
+	Again int
 	// Unexposed counts the flights of the windows in which no figure was flown that
 	// could show the target.
 	Unexposed int

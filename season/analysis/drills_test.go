@@ -314,6 +314,38 @@ func TestDrillsBesideADrill(t *testing.T) {
 	assert.Equal(t, []float64{1, .125}, others("drill 2025-12-10 ines pitch\n"), "after the last flight compared")
 }
 
+// What was found: a fault that fell for eighteen flights and was in each of the last six was
+// said to have fallen, and the pages on what comes back left it out.
+func TestDrillSaysWhatIsThereAgain(t *testing.T) {
+	before, clean := strings.Repeat("rp ", 16), strings.Repeat("p ", 18)
+	for _, c := range []struct {
+		since string
+		again int
+	}{
+		{clean, 0},
+		{clean + "rp rp", 0},
+		{clean + "rp rp rp", 3},
+		{clean + "rp rp rp rp rp rp", 6},
+		{clean + "rp rp rp p rp", 0},
+		{clean + "rp rp rp Tp Tp", 3},              // turns cannot show it
+		{strings.Repeat(clean, 2) + "rp rp rp", 3}, // behind the window
+	} {
+		a := drillAnswer(t, drilled(before, c.since))
+		require.True(t, a.Word.Told(), "%s: %s", c.since, a.Word)
+		assert.Equal(t, c.again, a.Again, c.since)
+	}
+	assert.Zero(t, drillAnswer(t, drilled("r r . r", "r r r r")).Again, "nothing fell")
+	halved := drillAnswer(t, drilled(strings.Repeat("rp ", 24), "p p rp p rp p rp rp rp rp p p p p p rp rp rp"))
+	require.True(t, halved.Word.Told(), halved.Word)
+	assert.Zero(t, halved.Again, "three at the end of nine in eighteen is what any order has")
+
+	l := testkit.BookOf(t, drilled(before, clean+"rp rp rp"))
+	back := analysis.ComesBack(l, l.PilotNamed("ines"))
+	despite, drill := analysis.Despite(l, back)
+	require.NotNil(t, despite)
+	assert.Equal(t, "radius 3", fmt.Sprintf("%s %d", despite.Kind.Name, drill.Again))
+}
+
 // What was found: drills that did nothing and were said to have worked.
 func TestDrillsThatDidNothing(t *testing.T) {
 	t.Run("all faults fall alike", func(t *testing.T) {

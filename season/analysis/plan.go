@@ -38,10 +38,10 @@ type Plan struct {
 	// LowElse are the sequence's figures that lie low by themselves and have the family of
 	// none of the items, lowest first.
 	LowElse []DistinctFigure
-	// Drilled is the fault that comes back in spite of an open drill, DrilledWord the verdict
-	// on that; nil where none does.
-	Drilled     *RecurringKind
-	DrilledWord DrillWord
+	// Drilled is the fault that comes back in spite of an open drill, DrilledBy what became
+	// of that; nil where none does.
+	Drilled   *RecurringKind
+	DrilledBy DrillAnswer
 	// Without are the faults that come back on which no drill is open.
 	Without []RecurringKind
 	Open    []OpenMatter
@@ -117,7 +117,7 @@ func PlanOf(l *season.Ledger, s season.Selection, sequence *season.Sequence) Pla
 	var back, here []RecurringKind
 	season.Together(func() {
 		back, here = comesBackIn(l, s.Pilot)
-		out.Drilled, out.DrilledWord = Despite(l, back)
+		out.Drilled, out.DrilledBy = Despite(l, back)
 	}, func() {
 		families.lines(flights, familySamples(flights))
 		families.trends(familySamples(latestSeason(l, flights)))

@@ -309,7 +309,7 @@ func TestPlanWithFaultAndDrill(t *testing.T) {
 	assert.Equal(t, "pitch", behind.Without[0].Kind.Name, "comes back more often")
 	require.NotNil(t, behind.Drilled, "what comes back less often does so in spite of its drill")
 	assert.Equal(t, []int{3, 4}, []int{behind.Drilled.Flights, behind.Drilled.Exposed})
-	assert.Equal(t, analysis.DrillTooFew, behind.DrilledWord)
+	assert.Equal(t, analysis.DrillTooFew, behind.DrilledBy.Word)
 
 	mended := book + "drill " + l.Flights[3].Date.String() + " ines radius \"one\"\n" + review(4, "  fault 1 pitch 5deg\n") + review(5, "  note \"clean\"\n") + review(6, "  note \"clean\"\n") + review(7, "  note \"clean\"\n")
 	loop = item(mended, "7")

@@ -90,7 +90,7 @@ func (t RecurringKind) sinceDrill(l *season.Ledger, p *season.Pilot, drill *seas
 	if drill == nil || since.enoughOfBoth() {
 		return since
 	}
-	before := slices.DeleteFunc(slices.Clone(flights), func(f notedFlight) bool { return f.Date > t.Drill.Date })
+	before := slices.DeleteFunc(slices.Clone(flights), func(f notedFlight) bool { return f.Date > drill.Date })
 	out := t.sinceDrill(l, p, drillBefore(l, p, drill.Date, t.Kind.Name, t.Group), before)
 	if out.replacedBy(since) {
 		return since
@@ -198,20 +198,20 @@ func Without(back []RecurringKind) []RecurringKind {
 	return kept
 }
 
-// Despite is what comes back most of the kinds with an open drill, and the verdict on that
+// Despite is what comes back most of the kinds with an open drill, and what became of that
 // drill: what comes back most of all, else the first that was noted since its drill, and
-// whose drill is not told to have helped; nil where there is none.
-func Despite(l *season.Ledger, back []RecurringKind) (*RecurringKind, DrillWord) {
+// whose drill is not told to have helped or helped for a while; nil where there is none.
+func Despite(l *season.Ledger, back []RecurringKind) (*RecurringKind, DrillAnswer) {
 	for i, row := range back {
 		if row.Drill == nil || row.Ended != 0 || i > 0 && row.BeforeDrill {
 			continue
 		}
-		word := drillsSet(l, []*season.Drill{row.Drill}, false)[0].Word
-		if i == 0 || word != Worked && word != MayHaveWorked {
-			return &back[i], word
+		drill := drillsSet(l, []*season.Drill{row.Drill}, false)[0]
+		if i == 0 || !drill.Word.Told() || drill.Again > 0 {
+			return &back[i], drill
 		}
 	}
-	return nil, ""
+	return nil, DrillAnswer{}
 }
 
 // compareRates puts the kind first that was noted in the larger share of the

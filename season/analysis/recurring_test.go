@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"pgregory.net/rapid"
 
 	"boxbook/season"
 	"boxbook/season/analysis"
@@ -72,9 +73,37 @@ func TestComesBackSinceItsDrill(t *testing.T) {
 	assert.Equal(t, []string{"radius/7 6/8", "heading/7 4/8"}, backTexts(t, flights, season.Selection{}))
 	assert.Equal(t, []string{"heading/7 4/8", "radius/7 2/4 drill 2026-05-04"}, backTexts(t, flights+"drill 2026-05-04 ines radius\n", season.Selection{}),
 		"of equal shares the one noted in more flights comes first")
-	assert.Equal(t, []string{"radius/7 5/6 drill 2026-05-06, before it (1/2 since)", "heading/7 4/8"}, backTexts(t, flights+"drill 2026-05-05 ines radius\n  ended 2026-05-06\n  note \"x\"\ndrill 2026-05-06 ines radius\n", season.Selection{}))
+	assert.Equal(t, []string{"radius/7 4/5 drill 2026-05-06, before it (1/2 since)", "heading/7 4/8"}, backTexts(t, flights+"drill 2026-05-05 ines radius\n  ended 2026-05-06\n  note \"x\"\ndrill 2026-05-06 ines radius\n", season.Selection{}))
 	assert.Equal(t, []string{"radius/7 4/4", "heading/7 3/4"}, backTexts(t, flights+"drill 2026-05-05 ines radius\n", season.Selection{Until: testkit.Day(t, "2026-05-04")}),
 		"asked about an earlier day, neither drill nor flight is known")
+}
+
+// What was found: a drill set on a family made a fault come back that nothing had named the
+// day before, from flights on both sides of an earlier drill on the fault.
+func TestADrillSetTodayMovesNothing(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		book := testkit.FaultBook
+		for i := range rapid.IntRange(1, 9).Draw(rt, "flights") {
+			lines := []string{rapid.SampledFrom([]string{"reviewed", "fault 2 radius", "fault 2 heading"}).Draw(rt, "noted")}
+			if rapid.Bool().Draw(rt, "both") {
+				lines = append(lines, "fault 1 radius")
+			}
+			book += testkit.FlightText(fmt.Sprintf("2026-05-%02d ines %s", 1+i, rapid.SampledFrom([]string{"known", "practice"}).Draw(rt, "programme")), lines...)
+		}
+		target := rapid.SampledFrom([]string{"radius", "7", "heading"})
+		for day := range rapid.IntRange(0, 2).Draw(rt, "drills") {
+			book += fmt.Sprintf("drill 2026-05-%02d ines %s\n", 3+3*day, target.Draw(rt, "target"))
+		}
+		counts := func(book string) []string {
+			l := testkit.BookOf(t, book).KnownTo(season.Selection{Until: testkit.Day(t, "2026-05-10")})
+			said := []string{}
+			for _, row := range analysis.ComesBack(l, l.PilotNamed("ines")) {
+				said = append(said, fmt.Sprintf("%s %d/%d", row.Kind.Name, row.Flights, row.Exposed))
+			}
+			return said
+		}
+		assert.Equal(rt, counts(book), counts(book+"drill 2026-05-10 ines "+target.Draw(rt, "today")+"\n"), book)
+	})
 }
 
 // Flights of more than 730 days ago, void ones and matters of safety are in none.
@@ -182,6 +211,6 @@ func TestComesBackInContestsAlone(t *testing.T) {
 	}
 	assert.Equal(t, []string{"heading/7 4/4 drill 2026-05-10, before it (0/3 since)"}, backTexts(t, contests+drills+since("practice"), season.Selection{}))
 	anew := "drill 2026-05-14 ines heading\n" + strings.ReplaceAll(since("practice"), "2026-05-1", "2026-05-2")
-	assert.Equal(t, []string{"heading/7 4/7 drill 2026-05-14, before it (0/3 since)"}, backTexts(t, contests+drills+since("practice")+anew, season.Selection{}))
+	assert.Equal(t, []string{"heading/7 4/4 drill 2026-05-14, before it (0/3 since)"}, backTexts(t, contests+drills+since("practice")+anew, season.Selection{}))
 	assert.Empty(t, backTexts(t, contests+drills+since("known"), season.Selection{}), "three contest flights end it")
 }
