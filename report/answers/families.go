@@ -75,12 +75,14 @@ type FamiliesLimits struct {
 
 // Group is one trend group.
 type Group struct {
-	Group         string        `json:"group"`
-	Figures       int           `json:"figures"`
-	Flights       int           `json:"flights"`
-	K             report.Number `json:"k"`
-	Percent       report.Number `json:"percent"`
-	WithoutZeros  report.Number `json:"withoutZeros,omitzero"`
+	Group        string        `json:"group"`
+	Figures      int           `json:"figures"`
+	Flights      int           `json:"flights"`
+	K            report.Number `json:"k"`
+	Percent      report.Number `json:"percent"`
+	WithoutZeros report.Number `json:"withoutZeros,omitzero"`
+	// Zeros counts those of the figures that were zeroed.
+	Zeros         int           `json:"zeros,omitempty"`
 	Shrunken      report.Number `json:"shrunken,omitzero"`
 	Low           report.Number `json:"low,omitzero"`
 	High          report.Number `json:"high,omitzero"`
@@ -104,6 +106,9 @@ type Group struct {
 	WeakFigure string        `json:"weakFigure,omitempty"`
 	// Alike are the groups with the same figures.
 	Alike []string `json:"alike,omitempty"`
+	// LowWith are the groups that one which lies as low as a weak one cannot be told from:
+	// it does so by the figures that have both.
+	LowWith []string `json:"lowWith,omitempty"`
 	// First and last are the group's own percent over the first and the last ends
 	// flights with it.
 	First report.Number `json:"first,omitzero"`
@@ -164,7 +169,7 @@ func groupOf(g analysis.FamilyLine) Group {
 		Shrunken: report.Float(g.Shrunken), Low: report.Float(g.Low), High: report.Float(g.High),
 		Trend: trendOf(g.Trend, false), Q: report.Float(g.Q), LostPerFlight: report.Exact(g.LostPerFlight),
 		Weak: g.Weak, WeakOne: g.WeakOne, Contests: g.Contests, Distinct: len(g.Distinct), Different: g.Different, Gap: report.Float(g.Gap), WeakChance: report.Float(g.WeakChance),
-		Alike: g.Alike, First: report.Float(g.First), Last: report.Float(g.Last), Ends: g.Ends,
+		Alike: g.Alike, LowWith: g.LowWith, First: report.Float(g.First), Last: report.Float(g.Last), Ends: g.Ends,
 	}
 	for _, figure := range g.Distinct {
 		group.Of = append(group.Of, figureName(figure))
@@ -172,6 +177,7 @@ func groupOf(g analysis.FamilyLine) Group {
 	if g.WeakFigure != nil {
 		group.WeakFigure = figureName(*g.WeakFigure)
 	}
+	group.Zeros = g.Zeros
 	if g.Zeros > 0 && g.Zeros < g.Figures {
 		group.WithoutZeros = report.Float(g.WithoutZeros)
 	}

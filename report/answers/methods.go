@@ -17,6 +17,7 @@ type Methods struct {
 	WeakGap         report.Number `json:"weakGap"`
 	WeakFigures     int           `json:"weakFigures"`
 	MayBeWeak       report.Number `json:"mayBeWeak"`
+	WeakApart       report.Number `json:"weakApart"`
 	LowSure         report.Number `json:"lowSure"`
 	LowGap          report.Number `json:"lowGap"`
 	LowFlights      int           `json:"lowFlights"`
@@ -51,8 +52,8 @@ func MethodsOf() Methods {
 		Firm: report.Float(analysis.FirmFlight), FirmFamily: report.Float(analysis.FirmGroup), MayBe: report.Float(analysis.MayBe),
 		Change: report.Float(analysis.SmallChange), TrendConfidence: report.Float(analysis.TrendConfidence),
 		WeakSure: report.Float(analysis.WeakSure), WeakGap: report.Float(analysis.WeakGap), WeakFigures: analysis.WeakFigures,
-		MayBeWeak: report.Float(analysis.MayBeWeak),
-		LowSure:   report.Float(analysis.LowSure), LowGap: report.Float(analysis.LowGap), LowFlights: analysis.LowFlights,
+		MayBeWeak: report.Float(analysis.MayBeWeak), WeakApart: report.Float(analysis.WeakApart),
+		LowSure: report.Float(analysis.LowSure), LowGap: report.Float(analysis.LowGap), LowFlights: analysis.LowFlights,
 		SpreadReach: report.Float(analysis.SpreadReach), SpreadPrior: report.Float(analysis.SpreadPrior),
 		DrillFirm: report.Float(analysis.DrillFirm), DrillMayBe: report.Float(analysis.DrillMayBe), DrillLeftOut: analysis.DrillLeftOut,
 		DrillRanked: report.Float(analysis.DrillRanked), DrillBeside: report.Float(analysis.DrillBeside), DrillMayRanked: report.Float(analysis.DrillMayBeRanked),

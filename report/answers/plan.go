@@ -110,8 +110,10 @@ type PlanItem struct {
 	// Ended is the day on which the drill was ended, absent while it is open.
 	Ended string `json:"ended,omitempty"`
 	Apart bool   `json:"apart"`
-	// Alike are the families with the same figures.
-	Alike []string `json:"alike,omitempty"`
+	// Alike are the families with the same figures, LowWith those that it lies low with:
+	// by the figures that have both.
+	Alike   []string `json:"alike,omitempty"`
+	LowWith []string `json:"lowWith,omitempty"`
 }
 
 // PlanZeros are the figures zeroed, in how many of the flights, and the points a
@@ -125,6 +127,14 @@ type PlanZeros struct {
 	Cost    report.Number `json:"cost,omitzero"`
 	Percent report.Number `json:"percent,omitzero"`
 	Each    report.Number `json:"each,omitzero"`
+	// Of are these figures by sequence, the one that was zeroed most often first.
+	Of []OftenZeroed `json:"of,omitempty"`
+}
+
+// OftenZeroed is a figure of a sequence, as in known-26/8, that was zeroed so many times.
+type OftenZeroed struct {
+	Figure string `json:"figure"`
+	Times  int    `json:"times"`
 }
 
 // PlanAside is a weak family that is none of the items, with its part of the
@@ -197,7 +207,7 @@ func planItemOf(i analysis.PlanItem) PlanItem {
 		Group: i.Group, Gain: report.Float(i.Gain), Low: report.Float(i.GainLow), High: report.Float(i.GainHigh),
 		Level: g.Shrunken, LevelLow: g.Low, LevelHigh: g.High, Gap: g.Gap, Weak: g.Weak, WeakOne: g.WeakOne, WeakChance: g.WeakChance,
 		Of: g.Of, Different: g.Different, Share: report.Float(i.Share), Last: report.Float(i.LastGraded), Ends: i.EndsGraded, Rising: i.Rising,
-		LostPerFlight: g.LostPerFlight, Figures: i.Figures, Apart: i.Apart, Alike: g.Alike,
+		LostPerFlight: g.LostPerFlight, Figures: i.Figures, Apart: i.Apart, Alike: g.Alike, LowWith: g.LowWith,
 	}
 	if i.LowHere != nil {
 		d.WeakFigure = figureName(*i.LowHere)
@@ -220,6 +230,9 @@ func planZeros(z analysis.PlanZeros) PlanZeros {
 	d := PlanZeros{Figures: z.Figures, Flights: z.Flights, Points: report.Float(z.Points)}
 	if z.Figures > 0 {
 		d.Cost, d.Percent, d.Each = report.Float(z.Cost), report.Float(z.Percent), report.Float(z.Each)
+	}
+	for _, f := range z.Of {
+		d.Of = append(d.Of, OftenZeroed{figureOf(f.Sequence, f.Number), f.Times})
 	}
 	return d
 }

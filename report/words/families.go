@@ -50,6 +50,10 @@ func WeakSentence(d answers.Families) string {
 	if len(weak) > 0 {
 		parts = append(parts, "Weaker than the pilot's other families in these "+Counted(d.Flights, "flight", "flights")+", ranges at "+AtConfidence(d.Limits.Confidence)+": "+strings.Join(weak, "; ")+".")
 	}
+	together := lowTogether(d.Groups)
+	for _, text := range together {
+		parts = append(parts, Sentence(text)+".")
+	}
 	if len(d.LowFigures) > 0 {
 		parts = append(parts, lowFigures(d.LowFigures))
 	}
@@ -62,10 +66,28 @@ func WeakSentence(d answers.Families) string {
 		return "The levels of the families cannot be compared: " + levelsLack(len(d.Groups), d.Limits.Families) + "."
 	case len(parts) == 0 && d.Flights < d.Limits.Flights:
 		parts = append(parts, lowestSoFar(d))
-	case len(weak)+len(one) == 0:
+	case len(weak)+len(one)+len(together) == 0:
 		parts = append(parts, "No family lies below the others by more than chance.")
 	}
+	if zeros := mostlyZeroed(d.Groups); zeros != "" {
+		parts = append(parts, zeros)
+	}
 	return strings.Join(parts, " ")
+}
+
+// mostlyZeroed names the family of whose figures the largest part was zeroed, two or more:
+// zeros say nothing of a level, so the level says nothing of them.
+func mostlyZeroed(groups []answers.Group) string {
+	var most answers.Group
+	for _, g := range groups {
+		if g.Zeros > 1 && g.Zeros*most.Figures >= most.Zeros*g.Figures && (most.Zeros == 0 || g.Zeros*most.Figures > most.Zeros*g.Figures) {
+			most = g
+		}
+	}
+	if most.Zeros == 0 {
+		return ""
+	}
+	return fmt.Sprintf("Zeros stand apart, most in %s: %d of %s zeroed.", GroupTitle(most.Group), most.Zeros, Counted(most.Figures, "figure", "figures"))
 }
 
 // SaysLevels reports whether WeakSentence names levels of families, which are not the
@@ -128,6 +150,47 @@ func weakFamily(g answers.Group) string {
 		text += ", which cannot be told apart from " + groupTitles(g.Alike)
 	}
 	return text
+}
+
+// lowTogether say of families that lie as low as weak ones that they do so by the figures
+// that they share with others, each two of them once.
+func lowTogether(groups []answers.Group) []string {
+	var said []string
+	done := map[string]bool{}
+	for _, g := range groups {
+		if len(g.LowWith) == 0 || done[g.Group] {
+			continue
+		}
+		for _, other := range g.LowWith {
+			done[other] = true
+		}
+		which := ""
+		if !slices.ContainsFunc(groups, func(o answers.Group) bool { return o.Weak && slices.Contains(g.LowWith, o.Group) }) {
+			which = "; they cannot be told apart"
+		}
+		figures := ""
+		if shared := sharedFigures(groups, g); len(shared) > 0 && len(shared) <= mostShared {
+			figures = " (" + FiguresTitle(shared) + ")"
+		}
+		said = append(said, GroupTitle(g.Group)+": low only in figures that have "+groupTitles(g.LowWith)+" too"+figures+which)
+	}
+	return said
+}
+
+// mostShared is how many figures that families share are named.
+const mostShared = 3
+
+// sharedFigures are the figures of a group that have one of those too that it lies low with.
+func sharedFigures(groups []answers.Group, g answers.Group) []string {
+	var shared []string
+	for _, figure := range g.Of {
+		if slices.ContainsFunc(groups, func(o answers.Group) bool {
+			return slices.Contains(g.LowWith, o.Group) && slices.Contains(o.Of, figure)
+		}) {
+			shared = append(shared, figure)
+		}
+	}
+	return shared
 }
 
 // distinctFigures counts the figures of a family, one known in several sequences once.

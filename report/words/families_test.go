@@ -1,6 +1,7 @@
 package words_test
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -218,4 +219,38 @@ func TestCutNote(t *testing.T) {
 	d.Groups[0].Trend.SeasonCut = true
 	assert.Contains(t, words.CutNote(d), "cut to that: every family")
 	assert.Empty(t, words.CutNote(answers.Families{}))
+}
+
+// What lies low by the figures that it shares is said with what it shares them with; which
+// of them it is, only where one of them stands by itself.
+func TestFamiliesLowTogether(t *testing.T) {
+	lines := answers.Group{Group: "1", LowWith: []string{"spins"}, Of: []string{"known-26/1", "known-26/4", "unknown-26/6"}}
+	spins := answers.Group{Group: "spins", Of: []string{"known-26/1", "unknown-26/6"}}
+	d := answers.Families{Flights: 12, Tau2: report.Float(3), Groups: []answers.Group{lines, spins}}
+	assert.Equal(t, "Lines and angles (family 1): low only in figures that have spins too (figure 1 of known-26 and figure 6 of unknown-26); they cannot be told apart.", words.WeakSentence(d))
+	d.Groups[1].LowWith = []string{"1"}
+	assert.Equal(t, 1, strings.Count(words.WeakSentence(d), "low only"), "each two of them once")
+	d.Groups[1].LowWith, d.Groups[1].Weak = nil, true
+	assert.Contains(t, words.WeakSentence(d), "low only in figures that have spins too (figure 1 of known-26 and figure 6 of unknown-26).")
+	plan := answers.Plan{Items: []answers.PlanItem{{Group: "1", LowWith: []string{"spins"}}}}
+	for _, notes := range [][]string{words.PlanBrief(plan), words.PlanNotes(plan)} {
+		assert.Contains(t, notes, "lines and angles (family 1): low only in figures that have spins too; they cannot be told apart")
+	}
+}
+
+// What was found: a family with eight of twelve figures zeroed stood under a page that said
+// that none lies low, and no plan said which figures the zeros were.
+func TestZerosAreNamed(t *testing.T) {
+	d := answers.Families{Flights: 12, Tau2: report.Float(0), Groups: []answers.Group{{Group: "1", Figures: 36, Zeros: 8}, {Group: "9.9", Figures: 12, Zeros: 8}, {Group: "7", Figures: 2, Zeros: 1}}}
+	assert.Equal(t, "No family lies below the others by more than chance. Zeros stand apart, most in positive flick rolls (family 9.9): 8 of 12 figures zeroed.", words.WeakSentence(d))
+	d.Groups = d.Groups[2:]
+	assert.NotContains(t, words.WeakSentence(d), "Zeros", "one is none of a pattern")
+	plan := answers.Plan{Flights: 12, Zeros: answers.PlanZeros{
+		Figures: 9, Flights: 8, Each: report.Float(6.5), Of: []answers.OftenZeroed{{Figure: "known-26/8", Times: 4}, {Figure: "free-26/8", Times: 4}, {Figure: "free-26/2", Times: 1}},
+	}}
+	often := "9 figures were zeroed in 8 of 12 flights (most often figure 8 of known-26, four times; figure 8 of free-26, four times)"
+	assert.Contains(t, words.PlanSentence(plan), often)
+	assert.NotContains(t, words.PlanZerosSentence(plan), "often", "it is said on top")
+	plan.Items = []answers.PlanItem{{Group: "7", Gain: report.Float(7)}}
+	assert.Contains(t, words.PlanZerosSentence(plan), "in 8 of 12 flights (most often figure 8 of known-26, four times; figure 8 of free-26, four times)")
 }

@@ -176,8 +176,8 @@ const (
 func PlanSentence(d answers.Plan) string {
 	text := planFamilies(d)
 	if zerosCostMost(d) {
-		text = fmt.Sprintf("Zeros cost most, about %s percentage points per flight against its other figures: %s zeroed in %s. %s", d.Zeros.Each.Text(1),
-			Counted(d.Zeros.Figures, "figure was", "figures were"), ofSeveral(d.Zeros.Flights, d.Flights, "flight", "flights"), text)
+		text = fmt.Sprintf("Zeros cost most, about %s percentage points per flight against its other figures: %s zeroed in %s%s. %s", d.Zeros.Each.Text(1),
+			Counted(d.Zeros.Figures, "figure was", "figures were"), ofSeveral(d.Zeros.Flights, d.Flights, "flight", "flights"), zeroedOften(d.Zeros), text)
 	}
 	if len(d.LowFigures) == 0 {
 		return text
@@ -344,6 +344,9 @@ func PlanZerosSentence(d answers.Plan) string {
 	}
 	said := fmt.Sprintf("Zeros are a matter of their own: %s zeroed by the panel in %s",
 		Counted(z.Figures, "figure was", "figures were"), ofSeveral(z.Flights, d.Flights, "flight", "flights"))
+	if !zerosCostMost(d) { // else it is said on top
+		said += zeroedOften(z)
+	}
 	if !z.Points.Known() {
 		return said + "; what that cost is not known, because no other figure of a flight has a grade."
 	}
@@ -357,6 +360,24 @@ func PlanZerosSentence(d answers.Plan) string {
 		return said
 	}
 	return said + " The gains above leave them out."
+}
+
+// mostZeroed is how many figures that were zeroed more than once are named.
+const mostZeroed = 3
+
+// zeroedOften names the figures that were zeroed more than once, those that were most often
+// first: what practice of zeros is of.
+func zeroedOften(z answers.PlanZeros) string {
+	var said []string
+	for _, f := range z.Of[:min(mostZeroed, len(z.Of))] {
+		if f.Times > 1 {
+			said = append(said, fmt.Sprintf("%s, %s times", FigureTitle(f.Figure), NumberWord(f.Times)))
+		}
+	}
+	if len(said) == 0 {
+		return ""
+	}
+	return " (most often " + strings.Join(said, "; ") + ")"
 }
 
 // inAll says of a sum over several flights that it is one.

@@ -2,6 +2,7 @@ package words
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 
 	"boxbook/report/answers"
@@ -39,10 +40,10 @@ func uncodedWords(d answers.Plan) string {
 func alikeItems(d answers.Plan) []string {
 	var groups []answers.Group
 	for _, i := range d.Items {
-		groups = append(groups, answers.Group{Group: i.Group, Alike: i.Alike, Weak: i.Weak, Of: i.Of, Different: i.Different})
+		groups = append(groups, answers.Group{Group: i.Group, Alike: i.Alike, Weak: i.Weak, Of: i.Of, Different: i.Different, LowWith: i.LowWith})
 	}
 	families := answers.Families{Groups: groups}
-	return append(SameFigures(families), WithinFigures(families)...)
+	return slices.Concat(SameFigures(families), WithinFigures(families), lowTogether(groups))
 }
 
 // sameFigure names the recommendations that rest on one and the same figure: its

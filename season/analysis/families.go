@@ -80,6 +80,9 @@ type FamilyLine struct {
 	// WeakOne says that it lies as low as a weak one, but that all of it is one figure of
 	// several sequences: the figure is weak.
 	WeakOne bool
+	// LowWith are the groups that one which lies as low as a weak one cannot be told from:
+	// they may lie low too, and it does so by figures that have both.
+	LowWith []string
 	// WeakFigure is the lowest of the group's figures that lie low by themselves,
 	// nil where none does.
 	WeakFigure *DistinctFigure
@@ -110,6 +113,7 @@ const (
 	WeakGap          = 2.0  // percent points below the pilot's other families
 	WeakFigures      = 2    // distinct ones: with one the figure is weak, and not the family
 	MayBeWeak        = 0.60 // chance from which a family may be weaker
+	WeakApart        = 0.65 // chance that a weak family lies below the others without the figures that it shares with one that may be weaker
 	LowSure          = 0.95 // chance that a figure lies below the others
 	LowGap           = 3.0  // percent points below the pilot's other figures
 	LowFlights       = 3    // of that figure
@@ -195,7 +199,7 @@ func (o *Families) trends(samples []familySample) {
 
 // compare puts the families' and figures' levels beside each other.
 func (o *Families) compare(flights []*season.Flight) {
-	m := newFamilyModel(flights)
+	m := newFamilyModel(flights, nil)
 	if m == nil || len(m.groups) < LeastFamilies {
 		o.Reason = code.FewFamilies
 		return
@@ -207,6 +211,12 @@ func (o *Families) compare(flights []*season.Flight) {
 	}
 	for i := range o.Groups {
 		o.Groups[i].Alike = alike(o.Groups, i)
+		if o.Groups[i].Weak {
+			m.tellApart(&o.Groups[i], o.Groups)
+		}
+	}
+	for i := range o.Groups {
+		o.Groups[i].Weak = o.Groups[i].Weak && len(o.Groups[i].LowWith) == 0
 	}
 }
 

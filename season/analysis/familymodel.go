@@ -15,6 +15,7 @@ type familyModel struct {
 	fit     *stats.ShareFit
 	groups  []string // the model's parts
 	flights []*season.Flight
+	leftOut func(season.Figure) bool // may be nil
 	figures []DistinctFigure
 	means   []float64 // of the figures' gaps
 	percent float64   // K-weighted, of the figures of all flights
@@ -27,9 +28,10 @@ const (
 	SpreadPrior = stats.SharePrior * SpreadStep // the scale of its prior
 )
 
-// newFamilyModel fits the model; nil where no figure has a family.
-func newFamilyModel(flights []*season.Flight) *familyModel {
-	m := &familyModel{flights: flights}
+// newFamilyModel fits the model; nil where no figure has a family. Figures that are left
+// out are those of no part of it.
+func newFamilyModel(flights []*season.Flight, leftOut func(season.Figure) bool) *familyModel {
+	m := &familyModel{flights: flights, leftOut: leftOut}
 	cells := m.cells(flights)
 	if len(m.figures) == 0 {
 		return nil
@@ -59,7 +61,9 @@ type figureKey struct {
 func (m *familyModel) cells(flights []*season.Flight) []stats.ShareCell {
 	flown := make([][]flownFigure, len(flights))
 	for i, f := range flights {
-		flown[i] = slices.DeleteFunc(decidedFigures(f), func(fig flownFigure) bool { return fig.zeroed || fig.figure.K == 0 })
+		flown[i] = slices.DeleteFunc(decidedFigures(f), func(fig flownFigure) bool {
+			return fig.zeroed || fig.figure.K == 0 || m.leftOut != nil && m.leftOut(fig.figure)
+		})
 	}
 	m.groups = groupsFlown(flown)
 	units := map[figureKey]*modelUnit{}
@@ -211,6 +215,45 @@ func (m *familyModel) judge(l *FamilyLine, low []DistinctFigure) {
 	lies := l.WeakChance >= WeakSure && l.Gap <= -WeakGap
 	l.Weak = lies && l.Different >= WeakFigures
 	l.WeakOne = lies && l.Different == 1 && len(l.Distinct) > 1
+}
+
+// tellApart names the groups that a weak one cannot be told from: they may lie low too, by
+// figures that have both, and its others do not; where it has no others, those of the other
+// group do. Who loses marks on spins loses them on the line that every spin begins with.
+func (m *familyModel) tellApart(l *FamilyLine, groups []FamilyLine) {
+	for _, other := range groups {
+		both := func(f season.Figure) bool { return figureHas(f, l.Group) && figureHas(f, other.Group) }
+		switch {
+		case other.Group == l.Group || !(other.WeakChance >= MayBeWeak),
+			!slices.ContainsFunc(l.Distinct, other.flies), slices.EqualFunc(l.Distinct, other.Distinct, DistinctFigure.same):
+			continue
+		}
+		apart := newFamilyModel(m.flights, both)
+		own, known := apart.below(l.Group)
+		others, othersKnown := apart.below(other.Group)
+		told := known && own >= WeakApart || !known && othersKnown && others < WeakApart
+		if !told {
+			l.LowWith = append(l.LowWith, other.Group)
+		}
+	}
+}
+
+// flies reports whether a figure is one of a line's.
+func (l *FamilyLine) flies(figure DistinctFigure) bool {
+	return slices.ContainsFunc(l.Distinct, figure.same)
+}
+
+// below is the chance that a group lies below the others; not known of one that the model
+// does not have.
+func (m *familyModel) below(group string) (chance float64, known bool) {
+	if m == nil || len(m.groups) < LeastFamilies {
+		return 0, false
+	}
+	gap, known := m.gap(group)
+	if !known {
+		return 0, false
+	}
+	return gap.Below(0), true
 }
 
 // gap is how a group may lie against the others; ok is false for one that the

@@ -3,6 +3,7 @@ package analysis_test
 import (
 	"fmt"
 	"math"
+	"math/rand/v2"
 	"regexp"
 	"slices"
 	"strconv"
@@ -141,6 +142,72 @@ func TestFamiliesOfTheSameFigures(t *testing.T) {
 	assert.Equal(t, []string{"9.1"}, familyLine(t, f, "7").Alike)
 	assert.Equal(t, []string{"7"}, familyLine(t, f, "9.1").Alike)
 	assert.Empty(t, familyLine(t, f, "5").Alike)
+}
+
+// twoSequences are six flights of a known and six of an unknown, whose figures' grades are
+// 7.3 and by each part's share of the K what its family is lower, and chance.
+func twoSequences(r *rand.Rand, lower map[string]float64) string {
+	var book strings.Builder
+	book.WriteString("pilot ines\n")
+	figures := map[string][]string{
+		"known": {"1.2.6.3:8 9.11.1.5:6", "7.2.2.1:6 9.1.3.2:4", "8.5.2.1:10 9.4.4.2:5", "5.2.1.1:17 9.1.1.1:6", "7.4.1.1:10", "2.3.1.1:5", "8.4.1.1:13 9.1.1.2:8", "1.1.1.1:2 9.9.3.4:11", "7.4.3.1:14", "1.1.1.1:2 9.2.3.4:9"},
+		"free":  {"1.2.1.1:8 9.1.2.4:10", "7.2.3.3:7 9.1.3.2:4", "5.2.1.1:17 9.1.1.1:6", "8.4.1.1:13 9.1.5.2:4", "7.4.1.1:10 9.1.3.4:8", "1.2.6.3:8 9.11.1.6:7", "2.2.1.1:4", "1.1.1.1:2 9.9.3.4:11"},
+	}
+	for _, programme := range []string{"known", "free"} {
+		fmt.Fprintf(&book, "sequence %s-26\n  category sportsman\n  programme %s\n", programme, programme)
+		for i, code := range figures[programme] {
+			fmt.Fprintf(&book, "  %d %s\n", i+1, code)
+		}
+	}
+	for flight := range 12 {
+		programme := []string{"known", "free"}[flight%2]
+		fmt.Fprintf(&book, "flight %s ines %s\n  sequence %s-26\n  panel AK\n", season.Date(20480+14*flight), programme, programme)
+		for i, code := range figures[programme] {
+			grade, k := 0.0, 0.0
+			for _, element := range strings.Fields(code) {
+				number, weight, _ := strings.Cut(element, ":")
+				w, _ := strconv.ParseFloat(weight, 64)
+				family := strings.SplitN(number, ".", 2)[0]
+				if strings.HasPrefix(number, "9.11") {
+					family = "spins"
+				}
+				grade, k = grade+w*lower[family], k+w
+			}
+			fmt.Fprintf(&book, "  %d %.1f\n", i+1, math.Round(2*(7.3+grade/k+.5*r.NormFloat64()))/2)
+		}
+	}
+	return book.String()
+}
+
+// What was found: lines were called weak by the two spins that begin with one, though the
+// other lines were as good as anything. A family stands by its figures without the other;
+// one that has none, where those of the other do not lie low.
+func TestFamiliesThatLieLowTogether(t *testing.T) {
+	called := func(lower map[string]float64) (weak, with map[string]int) {
+		weak, with = map[string]int{}, map[string]int{}
+		for seed := range uint64(40) {
+			for _, g := range familiesOf(t, twoSequences(rand.New(rand.NewPCG(seed, 1)), lower)).Groups {
+				if g.Weak {
+					weak[g.Group]++
+				}
+				if len(g.LowWith) > 0 {
+					with[g.Group]++
+					require.False(t, g.Weak)
+					require.GreaterOrEqual(t, g.WeakChance, analysis.WeakSure, g.Group)
+				}
+			}
+		}
+		return weak, with
+	}
+	weak, with := called(map[string]float64{"spins": -2.5})
+	t.Log(weak, with)
+	assert.LessOrEqual(t, weak["1"], 4, "of forty")
+	assert.GreaterOrEqual(t, with["1"], 8)
+	assert.GreaterOrEqual(t, weak["spins"], 25)
+	weak, with = called(map[string]float64{"1": -1.5})
+	t.Log(weak, with)
+	assert.GreaterOrEqual(t, weak["1"], 28, "by the lines without a spin")
+	assert.LessOrEqual(t, weak["spins"], 2)
 }
 
 // Zeroed figures say nothing of a level.

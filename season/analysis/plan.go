@@ -81,12 +81,21 @@ type PlanAside struct {
 // flights, and what they cost by flight, in points: K times the mean grade of the
 // flight's other figures. NaN where a flight has no other figure to go by. Cost is the
 // same in points over all these flights, Percent of each one's maximum on average, and
-// Each the same over all the plan's flights.
+// Each the same over all the plan's flights. Of are the figures by sequence, the one that
+// was zeroed most often first.
 type PlanZeros struct {
 	Figures, Flights int
 	Points           float64
 	Cost, Percent    float64
 	Each             float64
+	Of               []OftenZeroed
+}
+
+// OftenZeroed is a figure of a sequence that was zeroed so many times.
+type OftenZeroed struct {
+	Sequence *season.Sequence
+	Number   int
+	Times    int
 }
 
 const (
@@ -398,13 +407,30 @@ func zerosOf(flights []*season.Flight) PlanZeros {
 		}
 		z.Figures, z.Flights, z.Cost = z.Figures+figures, z.Flights+1, z.Cost+cost
 		z.Percent += percentOf(cost, f)
+		z.count(f)
 	}
+	slices.SortStableFunc(z.Of, func(a, b OftenZeroed) int { return cmp.Compare(b.Times, a.Times) })
 	if z.Flights > 0 {
 		z.Points = z.Cost / float64(len(flights))
 		z.Each = z.Percent / float64(len(flights))
 		z.Percent /= float64(z.Flights)
 	}
 	return z
+}
+
+// count adds a flight's figures that were zeroed.
+func (z *PlanZeros) count(f *season.Flight) {
+	for _, fig := range decidedFigures(f) {
+		if !fig.zeroed {
+			continue
+		}
+		at := slices.IndexFunc(z.Of, func(o OftenZeroed) bool { return o.Sequence == f.Sequence && o.Number == fig.number })
+		if at < 0 {
+			at = len(z.Of)
+			z.Of = append(z.Of, OftenZeroed{Sequence: f.Sequence, Number: fig.number})
+		}
+		z.Of[at].Times++
+	}
 }
 
 // zeroCost counts a flight's figures that were zeroed, and what they cost in points: K

@@ -232,6 +232,8 @@ func TestPlanKeepsZerosApart(t *testing.T) {
 	clean, p := planOf(t, book), planOf(t, zeroed)
 	assert.Equal(t, analysis.PlanZeros{}, clean.Zeros)
 	assert.Equal(t, []int{3, 3}, []int{p.Zeros.Figures, p.Zeros.Flights})
+	require.Len(t, p.Zeros.Of, 1)
+	assert.Equal(t, []int{3, 3}, []int{p.Zeros.Of[0].Number, p.Zeros.Of[0].Times}, "the third figure, three times")
 	assert.InDelta(t, 3*12*7/12.0, p.Zeros.Points, 1)
 	assert.InDelta(t, 12*p.Zeros.Points, p.Zeros.Cost, 1e-9, "over all twelve flights")
 	cost, percent := 0.0, 0.0

@@ -16,6 +16,7 @@ const (
 	someWeaker    = "some family weaker where none is"
 	wronglyNamed  = "a figure named that is not weak"
 	foundWeaker   = "the weaker family found"
+	otherWeaker   = "another family than the lower one called weaker"
 	figuresNamed  = "a figure of the weaker family named"
 	trendOfFamily = "a family's trend called where none is"
 	riserFound    = "the rising family found"
@@ -103,6 +104,39 @@ func (s Sheets) drawWith(r *rand.Rand, figures int) (*season.Sequence, string) {
 	}
 }
 
+// sharesItsFigures is a cell in which spins, each of which begins with a line, are so much
+// lower, or lines, of which two begin a spin: the other family is to be let alone.
+func sharesItsFigures(lower string, by, found float64) Cell {
+	s := ordinary(12, 2, 0.3, Steady)
+	s.Families, s.Figures = 0, 0
+	return Cell{
+		Group: "families", Name: fmt.Sprintf("%s %.1f grades lower, which share figures", lower, by),
+		Limits: []Limit{atMost(otherWeaker, 0.02), atLeast(foundWeaker, found)},
+		One: func(r *rand.Rand, p Program, t Tally) {
+			known := s.drawSpins(r)
+			pilot := s.NewPilot(r)
+			pilot.Family[lower] -= by
+			a := p.Families(s.Fly(r, pilot, known, nil).Book())
+			t.Saw(otherWeaker, slices.ContainsFunc(a.Groups, func(g Family) bool { return g.Weak && g.Group != lower }))
+			t.Saw(foundWeaker, slices.ContainsFunc(a.Groups, func(g Family) bool { return g.Weak && g.Group == lower }))
+		},
+	}
+}
+
+// drawSpins draws a known of eleven figures with two spins and three other lines, which
+// little of a figure's K is of.
+func (s Sheets) drawSpins(r *rand.Rand) *season.Sequence {
+	for {
+		q := draw(r, "known-1", season.Known, 8, []string{"spins", "spins"}, []string{"2", "5", "7", "8"})
+		for _, roll := range []string{"9.1", "9.9", "hesitation"} {
+			q.Figures = append(q.Figures, figureOf(pick(r, bases["1"]), pick(r, rolls[roll])))
+		}
+		if distinct(q, "1") == 5 {
+			return q
+		}
+	}
+}
+
 func familyCells() []Cell {
 	var list []Cell
 	for _, programmes := range []Programmes{OneKnown, Mixed, TwoKnowns} {
@@ -122,6 +156,7 @@ func familyCells() []Cell {
 		list,
 		aGradeLower(2, 0, 0.63, 0.79), aGradeLower(4, 0, 0.91, 0.91),
 		aGradeLower(2, 0.4, 0.33, 0), aGradeLower(4, 0.4, 0.61, 0),
+		sharesItsFigures("spins", 2.5, 0.22), sharesItsFigures("1", 1, 0.33),
 	)
 }
 
