@@ -93,6 +93,9 @@ type Drill struct {
 	// EndedRemark what was said of it then.
 	Ended       string `json:"ended,omitempty"`
 	EndedRemark string `json:"endedRemark,omitempty"`
+	// UpTo is the day of the next drill on the same target where that ends what counts of
+	// this one.
+	UpTo string `json:"upTo,omitempty"`
 	// Apart counts flights of the windows that are not compared, since their
 	// sequence was flown on one side of the drill only; for a family group.
 	Apart int `json:"apart,omitempty"`
@@ -214,6 +217,7 @@ func drillOf(l *season.Ledger, a analysis.DrillAnswer) Drill {
 	if d.Ended = dayOf(a.Ended); d.Ended != "" {
 		d.EndedRemark = a.Drill.EndedRemark
 	}
+	d.UpTo = dayOf(a.UpTo)
 	for _, k := range l.FaultKinds {
 		if k.Name == d.Target {
 			d.Says, d.In = k.Says, k.In
@@ -267,6 +271,9 @@ func drillSide(s analysis.DrillSide) DrillSide {
 	}
 	return d
 }
+
+// Over reports whether no later flight counts, since the drill was ended or set anew.
+func (d Drill) Over() bool { return d.Ended != "" || d.UpTo != "" }
 
 // NothingBeside reports whether no other fault was noted in a drill's flights that its own
 // could be held against.

@@ -149,7 +149,7 @@ func ForecastOf(l *season.Ledger, p *season.Pilot, seq *season.Sequence, reach *
 	var a analysis.ForecastAnswer
 	var past analysis.ForecastPast
 	season.Together(
-		func() { past = analysis.ForecastRecord(l, p, seq.Category) },
+		func() { past = analysis.ForecastRecord(l, p, seq.Category, &seq.Catalogue) },
 		func() { a = analysis.ForecastOf(l, p, seq) },
 	)
 	d := Forecast{
@@ -159,7 +159,7 @@ func ForecastOf(l *season.Ledger, p *season.Pilot, seq *season.Sequence, reach *
 		NotFlown: notFlownOf(a.NotFlown), NewCategory: a.NewCategory,
 		Zeros:     ForecastZeros{a.Spoilt.Zeros, a.Spoilt.Figures, report.Float(a.Spoilt.ZeroChance), a.Spoilt.Partly},
 		Penalties: ForecastPenalties{a.Spoilt.Penalised, report.Float(a.Spoilt.Penalty), a.Spoilt.Flights},
-		Level:     LevelOf(l, p),
+		Level:     levelOf(analysis.PresentFor(l, p, seq), l.AsOf),
 		Past:      pastOf(past),
 	}
 	if !a.Told {

@@ -18,15 +18,19 @@ import (
 // reason, where too little was flown: Of flights at Contests. Qualified is what
 // qualifies the numbers that there are.
 type Level struct {
-	Percent    report.Number `json:"percent,omitzero"`
-	Low        report.Number `json:"low,omitzero"`
-	High       report.Number `json:"high,omitzero"`
-	Drift      report.Number `json:"drift,omitzero"`
-	Steady     report.Number `json:"steady,omitzero"`
-	Next       *Range        `json:"next,omitempty"`
-	Of         int           `json:"of"`
-	Contests   int           `json:"contests"`
-	Category   string        `json:"category,omitempty"`
+	Percent  report.Number `json:"percent,omitzero"`
+	Low      report.Number `json:"low,omitzero"`
+	High     report.Number `json:"high,omitzero"`
+	Drift    report.Number `json:"drift,omitzero"`
+	Steady   report.Number `json:"steady,omitzero"`
+	Next     *Range        `json:"next,omitempty"`
+	Of       int           `json:"of"`
+	Contests int           `json:"contests"`
+	Category string        `json:"category,omitempty"`
+	// Catalogue is that of the sequences of these flights where others of the category,
+	// Aside of them, are left out since they are of another; absent with them.
+	Catalogue  string        `json:"catalogue,omitempty"`
+	Aside      int           `json:"aside,omitempty"`
 	AsOf       string        `json:"asof,omitempty"`
 	Then       string        `json:"then,omitempty"` // the last day of the season that it is of, where that is an earlier one
 	On         string        `json:"on,omitempty"`
@@ -95,6 +99,9 @@ func levelOf(present analysis.Present, day season.Date) Level {
 		Reason: present.Reason, Qualified: slices.Clone(present.Qualified()), Limits: levelLimits(),
 	}
 	d.AsOf = dayOf(cmp.Or(day, present.On))
+	if d.Aside = present.Aside; d.Aside > 0 {
+		d.Catalogue = present.Catalogue
+	}
 	level, known := present.Level()
 	if !known {
 		return d

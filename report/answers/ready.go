@@ -149,7 +149,7 @@ func ReadyOf(l *season.Ledger, p *season.Pilot, policy *season.Policy, ladder *s
 	for _, g := range r.Gates {
 		d.Gates = append(d.Gates, gateOf(g))
 		if slices.ContainsFunc(g.Facts, func(f analysis.Fact) bool { return f.Code == code.Forecast }) {
-			past := pastOf(analysis.ForecastRecord(l, p, r.To))
+			past := pastOf(analysis.ForecastRecord(l, p, r.To, nil))
 			d.Past = &past
 		}
 	}

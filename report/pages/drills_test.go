@@ -152,7 +152,7 @@ func TestDrillOnAFamilySentence(t *testing.T) {
 	const drill = "drill 2025-06-20 ines 7\n"
 	text, d := drillsPage(t, familyHead+rows("2025-01-03", "6", "6.5", "5")+low+rows("2025-07-04", "7", "7.5", "8")+drill)
 	// [derived]: the means 5.83 and 7.5; one of twenty splits.
-	assert.Contains(t, text, "oops, part loops and eights (drill of 2025-06-20): rose against the rest of the flight, by more than the lowest family does by chance; +17 percentage points (+5 to +28 at 90% confidence), 3 contest flights, 3 before it.")
+	assert.Contains(t, text, "oops, part loops and eights (drill of 2025-06-20): rose against the rest of the flight, by more than the lowest family does by chance; +17 percentage points (+5 to +28 at 90% confidence), 3 contest flights since, 3 before.")
 	assert.InDelta(t, 0.05, d.Drills[0].P.Float64(), 1e-12)
 	assert.True(t, d.Drills[0].Tests.T.Known())
 	assert.False(t, d.Drills[0].Tests.Z.Known())
@@ -160,7 +160,7 @@ func TestDrillOnAFamilySentence(t *testing.T) {
 	assert.InDelta(t, -10.0/6, d.Drills[0].Before.Mean.Float64(), 1e-9)
 
 	text, _ = drillsPage(t, familyHead+rows("2025-01-03", "6", "6.5")+low+drill)
-	assert.Contains(t, text, "oops, part loops and eights (drill of 2025-06-20): too few flights to tell; 0 contest flights, 2 before it.")
+	assert.Contains(t, text, "oops, part loops and eights (drill of 2025-06-20): too few flights to tell; 0 contest flights since, 2 before.")
 	assert.Contains(t, text, "at least three contest flights are needed on each side")
 }
 

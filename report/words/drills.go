@@ -89,7 +89,7 @@ func DrillSentence(d answers.Drill, limits answers.DrillLimits) string {
 	if !d.OnFamily() {
 		what = fmt.Sprintf("Fault %q", cmp.Or(d.Says, d.Target))
 	}
-	return fmt.Sprintf("%s (drill of %s%s): %s; %s.", what, d.Date, drillEnd(d.Ended), DrillSaid(d, limits), drillCounts(d))
+	return fmt.Sprintf("%s (drill of %s%s): %s; %s.", what, d.Date, drillSpan(d), DrillSaid(d, limits), drillCounts(d))
 }
 
 // DrillSaid is a drill's verdict in words.
@@ -105,11 +105,11 @@ func DrillSaid(d answers.Drill, limits answers.DrillLimits) string {
 			alone = "no other fault was noted to hold it against; "
 		}
 		return fmt.Sprintf("may have fallen (%sa drill that did nothing gives this about once in %s)%s", alone, NumberWord(limits.OnceIn), notedAgain(d))
-	case d.Word == answers.DrillTooFew && d.Ended == "" && !d.Full && d.Before.Flights >= limits.Flights: // those since are yet to come
+	case d.Word == answers.DrillTooFew && !d.Over() && !d.Full && d.Before.Flights >= limits.Flights: // those since are yet to come
 		return "too few flights to tell yet"
 	case d.Word == answers.DrillTooFew:
 		return "too few flights to tell"
-	case d.Ended != "", d.Full: // no flight after its end counts, or none after so many
+	case d.Over(), d.Full: // no flight after its end counts, or none after so many
 		return "cannot tell"
 	default:
 		return "cannot tell yet"
@@ -164,6 +164,22 @@ func drillEnd(ended string) string {
 	return ", ended " + ended
 }
 
+// drillSpan says up to when a drill counts, "" where it counts on.
+func drillSpan(d answers.Drill) string {
+	if d.UpTo == "" {
+		return drillEnd(d.Ended)
+	}
+	return drillEnd(d.Ended) + ", counted up to the next one on it, of " + d.UpTo
+}
+
+// since says of which time after a drill its flights are.
+func since(d answers.Drill) string {
+	if d.UpTo != "" {
+		return "up to then"
+	}
+	return "since"
+}
+
 // drillCounts counts both sides.
 func drillCounts(d answers.Drill) string {
 	if d.OnFamily() {
@@ -178,18 +194,18 @@ func drillCounts(d answers.Drill) string {
 	}
 	switch {
 	case d.After.Flights == 0 && d.Before.Flights == 0:
-		return "no reviewed flight that counts could show it, before or since"
+		return "no reviewed flight that counts could show it, before or " + since(d)
 	case d.After.Flights == 0:
-		return "no reviewed flight since could show it; noted " + strings.TrimPrefix(before, ", ")
+		return "no reviewed flight " + since(d) + " could show it; noted " + strings.TrimPrefix(before, ", ")
 	}
 	if d.ByKind() {
 		return fmt.Sprintf("since, noted in %s; before, in %s", byKind(d.After), byKind(d.Before))
 	}
-	since := exposedFlights(d.After.Flights, shownIn(d)) + " since"
+	flights := exposedFlights(d.After.Flights, shownIn(d)) + " " + since(d)
 	if d.Later != nil {
-		since = fmt.Sprintf("the first %s, in %d of %d after those", since, d.Later.Seen, d.Later.Flights)
+		flights = fmt.Sprintf("the first %s, in %d of %d after those", flights, d.Later.Seen, d.Later.Flights)
 	}
-	return fmt.Sprintf("noted in %d of %s%s", d.After.Seen, since, before)
+	return fmt.Sprintf("noted in %d of %s%s", d.After.Seen, flights, before)
 }
 
 // BeforeAndSince says a number before a drill and since it, in a cell.
@@ -218,7 +234,7 @@ func exposedFlights(n int, in []string) string {
 
 // familyCounts says how a family moved since its drill.
 func familyCounts(d answers.Drill) string {
-	flights := fmt.Sprintf("%s, %d before it", Counted(d.After.Flights, "contest flight", "contest flights"), d.Before.Flights)
+	flights := fmt.Sprintf("%s %s, %d before", Counted(d.After.Flights, "contest flight", "contest flights"), since(d), d.Before.Flights)
 	if d.Later != nil {
 		flights = "the first " + flights
 	}
@@ -289,7 +305,7 @@ func likeThis(d answers.Drill) string {
 	if d.P.Float64() < easily {
 		text = "a drill that did nothing would look like this " + ChanceWords(d.P.Float64(), "once")
 	}
-	if d.More > 0 && d.Ended == "" { // flights after its end do not count
+	if d.More > 0 && !d.Over() { // flights after its end do not count
 		text += fmt.Sprintf("; %s without the fault could be enough to tell", Counted(d.More, "more flight", "more flights"))
 	}
 	return text
@@ -322,7 +338,7 @@ func DrillDetails(d answers.Drill, limits answers.DrillLimits) []string {
 	if why := DrillWhy(d, limits); why != "" {
 		said = append(said, why)
 	}
-	if d.Full && d.Ended == "" && d.Word != answers.Worked {
+	if d.Full && !d.Over() && d.Word != answers.Worked {
 		said = append(said, "the flights since are as many as a verdict looks at: end the drill, or set it anew")
 	}
 	switch {

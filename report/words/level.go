@@ -73,7 +73,26 @@ func qualified(d answers.Level, why code.Reason) bool { return slices.Contains(d
 
 // levelFrom says what a level rests on.
 func levelFrom(d answers.Level) string {
-	return fmt.Sprintf("%s at %s, %s, in %s", Counted(d.Of, "flight", "flights"), Counted(d.Contests, "contest", "contests"), CategoryWord(d.Category), lastDays(d.Limits.Days))
+	return fmt.Sprintf("%s at %s, %s%s, in %s", Counted(d.Of, "flight", "flights"), Counted(d.Contests, "contest", "contests"), CategoryWord(d.Category), ofOneCatalogue(d), lastDays(d.Limits.Days))
+}
+
+// ofOneCatalogue says that a level is of the flights on one catalogue's sequences, where
+// others are left out; "" where none are.
+func ofOneCatalogue(d answers.Level) string {
+	if d.Aside == 0 {
+		return ""
+	}
+	return ", " + CatalogueAlone(d.Catalogue, d.Aside)
+}
+
+// CatalogueAlone says that only sequences of a catalogue count, and how many flights on
+// others do not.
+func CatalogueAlone(catalogue string, aside int) string {
+	of := "without a catalogue's name"
+	if catalogue != "" {
+		of = "of the catalogue " + catalogue
+	}
+	return fmt.Sprintf("on sequences %s alone (%s on others left out)", of, Counted(aside, "flight", "flights"))
 }
 
 // noDriftSeen says what so few contests leave open.

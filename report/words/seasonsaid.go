@@ -130,6 +130,7 @@ func levelBrief(d answers.Level, of string) string {
 	if !d.Percent.Known() {
 		return LevelSentences(d)[0]
 	}
+	of += ofOneCatalogue(d)
 	r, next := LevelRangeOf(d), nextRange(d)
 	about := r.About()
 	within := fmt.Sprintf("%s it lies between %s and %s%%", TimesOutOf(d.Confidence), r.Begin(), r.End())

@@ -64,6 +64,7 @@ const (
 type DrillAnswer struct {
 	Drill         *season.Drill
 	Ended         season.Date      // 0 while it is open on the day asked about
+	UpTo          season.Date      // the day of the next drill on the same target, which ends what counts; 0 where none does
 	Left          []*season.Flight // left out: what it was set on, and its own day's
 	LeftShown     int              // how many of them could show the target
 	Before, After DrillSide
@@ -166,7 +167,7 @@ func drillsSet(l *season.Ledger, set []*season.Drill, tests bool) []DrillAnswer 
 		}
 	})
 	for i := range out {
-		out[i].Ended = endedBy(l, out[i].Drill)
+		out[i].Ended, out[i].UpTo = endedBy(l, out[i].Drill), upTo(l, out[i].Drill)
 	}
 	return out
 }
@@ -255,10 +256,27 @@ func lastDay(l *season.Ledger, d *season.Drill) season.Date {
 	if ended := endedBy(l, d); ended != 0 {
 		last = ended
 	}
-	for _, o := range l.Drills {
-		if o.Pilot == d.Pilot && o.Target == d.Target && o.Date > d.Date && l.Past(o.Date) {
-			last = min(last, o.Date)
-		}
+	if next := nextOn(l, d); next != 0 {
+		last = min(last, next)
 	}
 	return last
+}
+
+// nextOn is the day of the next drill on the same target, 0 where there is none.
+func nextOn(l *season.Ledger, d *season.Drill) season.Date {
+	next := season.Date(0)
+	for _, o := range l.Drills {
+		if o.Pilot == d.Pilot && o.Target == d.Target && o.Date > d.Date && l.Past(o.Date) && (next == 0 || o.Date < next) {
+			next = o.Date
+		}
+	}
+	return next
+}
+
+// upTo is that day where it ends what counts of a drill.
+func upTo(l *season.Ledger, d *season.Drill) season.Date {
+	if next := nextOn(l, d); next != 0 && next == lastDay(l, d) && next != endedBy(l, d) {
+		return next
+	}
+	return 0
 }

@@ -6,7 +6,7 @@ import "boxbook/season"
 // sequence asked about in grades, the flights' percents taken to it, and by how
 // much what is uncertain of families and figures widens the variance.
 func ForecastParts(l *season.Ledger, p *season.Pilot, seq *season.Sequence) (effect float64, percents []float64, widened float64, err error) {
-	basis := forecastBasisOf(l, p, PresentCategory(l, p), seq.Category, l.AsOf)
+	basis := forecastBasisOf(l, p, PresentCategory(l, p), seq.Category, &seq.Catalogue, l.AsOf)
 	m, err := newForecastModel(basis.flights, seq, allFigures(seq), basis.on, false)
 	if err != nil {
 		return 0, nil, 0, err

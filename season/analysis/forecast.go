@@ -109,7 +109,7 @@ func ForecastOf(l *season.Ledger, p *season.Pilot, seq *season.Sequence) Forecas
 
 // forecastFrom answers from a present category that somebody else's window says.
 func forecastFrom(l *season.Ledger, p *season.Pilot, present string, seq *season.Sequence) ForecastAnswer {
-	basis := forecastBasisOf(l, p, present, seq.Category, l.AsOf)
+	basis := forecastBasisOf(l, p, present, seq.Category, &seq.Catalogue, l.AsOf)
 	out := ForecastAnswer{
 		Pilot: p, Sequence: seq, Flights: len(basis.flights), Contests: basis.contests, On: basis.on, Stale: basis.stale,
 		NewCategory: seq.Category != "" && !everFlew(l, p, seq.Category), Bare: bareFigures(seq),

@@ -19,7 +19,7 @@ func BenchmarkForecastWithRecord(b *testing.B) {
 	l, pilot := modelLedger(flights)
 	next := modelSequence(drawn)
 	for b.Loop() {
-		if !analysis.ForecastOf(l, pilot, next).Told || analysis.ForecastRecord(l, pilot, next.Category).Of == 0 {
+		if !analysis.ForecastOf(l, pilot, next).Told || analysis.ForecastRecord(l, pilot, next.Category, nil).Of == 0 {
 			b.Fatal("nothing was told")
 		}
 	}

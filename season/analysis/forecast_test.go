@@ -133,7 +133,7 @@ func TestForecastOfTooFewFlights(t *testing.T) {
 func TestForecastRecord(t *testing.T) {
 	record := func(book string) analysis.ForecastPast {
 		l := testkit.BookOf(t, book)
-		return analysis.ForecastRecord(l, l.PilotNamed("ines"), "sportsman")
+		return analysis.ForecastRecord(l, l.PilotNamed("ines"), "sportsman", nil)
 	}
 	assert.Empty(t, record(forecastHead+flownMonthly(4)))
 	assert.Equal(t, analysis.ForecastPast{Inside: 1, Of: 1}, record(forecastHead+flownMonthly(5)))
@@ -408,7 +408,7 @@ func TestForecastApartFromZeros(t *testing.T) {
 	assert.Greater(t, a.Spoilt.ZeroChance, clean.Spoilt.ZeroChance)
 	record := func(book string) analysis.ForecastPast {
 		l := testkit.BookOf(t, book)
-		return analysis.ForecastRecord(l, l.PilotNamed("ines"), "sportsman")
+		return analysis.ForecastRecord(l, l.PilotNamed("ines"), "sportsman", nil)
 	}
 	want := record(forecastHead + flownMonthly(8))
 	want.Inside, want.Of = want.Inside+1, want.Of+1

@@ -22,12 +22,19 @@ type forecastBasis struct {
 }
 
 // forecastBasisOf is what there is on the ledger's AsOf for a sequence of a
-// category: the flights at the present one, which the pilot's level is made of, and
-// those of that category, as far as they have costs. The level is told for the day,
-// or for the last flight's where that is too long ago.
-func forecastBasisOf(l *season.Ledger, p *season.Pilot, present, category string, day season.Date) forecastBasis {
-	flights := presentFlights(l, p, present, l.AsOf)
-	for _, f := range presentFlights(l, p, category, l.AsOf) {
+// category and a catalogue, that of the latest flight for nil: the flights at the present
+// category, which the pilot's level is made of, and those of that one, as far as they have
+// costs. The level is told for the day, or for the last flight's where that is too long ago.
+func forecastBasisOf(l *season.Ledger, p *season.Pilot, present, category string, catalogue *string, day season.Date) forecastBasis {
+	of := func(category string) []*season.Flight {
+		flights := presentOfAll(l, p, category, l.AsOf)
+		if catalogue == nil {
+			return ofCatalogue(flights, catalogueOf(flights))
+		}
+		return ofCatalogue(flights, catalogue)
+	}
+	flights := of(present)
+	for _, f := range of(category) {
 		if !slices.Contains(flights, f) {
 			flights = append(flights, f)
 		}

@@ -45,11 +45,11 @@ func (p ForecastPast) OftenBelow() bool {
 // BelowExpected is how many flights come out below by chance.
 func (p ForecastPast) BelowExpected() float64 { return belowRange * float64(p.Of) }
 
-// ForecastRecord forecasts the latest flights that a forecast for a category rests
-// on, each from the flights before its day, and counts how many lay in the range:
+// ForecastRecord forecasts the latest flights that a forecast for a category and a
+// catalogue rests on, that of the latest flight for nil, each from the flights before its day, and counts how many lay in the range:
 // what a forecast is worth for this pilot. The flights are taken side by side.
-func ForecastRecord(l *season.Ledger, p *season.Pilot, category string) ForecastPast {
-	flights := last(forecastBasisOf(l, p, PresentCategory(l, p), category, l.AsOf).flights, recordFlights)
+func ForecastRecord(l *season.Ledger, p *season.Pilot, category string, catalogue *string) ForecastPast {
+	flights := last(forecastBasisOf(l, p, PresentCategory(l, p), category, catalogue, l.AsOf).flights, recordFlights)
 	pasts := make([]ForecastPast, len(flights))
 	season.SideBySide(len(flights), func(i int) { pasts[i] = forecastInHindsight(l, flights[i]) })
 	var sum ForecastPast
@@ -66,7 +66,7 @@ func ForecastRecord(l *season.Ledger, p *season.Pilot, category string) Forecast
 // it that were decided and not zeroed, which is what a forecast speaks of.
 func forecastInHindsight(l *season.Ledger, f *season.Flight) ForecastPast {
 	known := l.KnownTo(season.Selection{Until: f.Date - 1})
-	before := forecastBasisOf(known, f.Pilot, PresentCategory(known, f.Pilot), f.Category, f.Date)
+	before := forecastBasisOf(known, f.Pilot, PresentCategory(known, f.Pilot), f.Category, &f.Sequence.Catalogue, f.Date)
 	if before.lack.Reason != "" {
 		return ForecastPast{}
 	}

@@ -116,7 +116,7 @@ const (
 // has no say in them but for its last day and its category.
 func PlanOf(l *season.Ledger, s season.Selection, sequence *season.Sequence) Plan {
 	l = PresentAtEnd(l.KnownTo(s), s.Season)
-	flights, bare := planFlights(l, s)
+	flights, bare := planFlightsOf(l, s, sequence)
 	out := Plan{Pilot: s.Pilot, Flights: len(flights), Open: OpenMatters(l, s.Pilot), Zeros: zerosOf(flights)}
 	out.NotFlown = NotFlownOf(s.Pilot, func(string) bool { return true })
 	if len(flights) > 0 {
@@ -166,7 +166,17 @@ func NextSequence(l *season.Ledger, p *season.Pilot) *season.Sequence {
 // planFlights are the flights of the series that says where a pilot is now, of the
 // category asked for or the present one, that have marks; bare counts the others.
 func planFlights(l *season.Ledger, s season.Selection) (flights []*season.Flight, bare int) {
-	series := presentFlights(l, s.Pilot, planCategory(l, s), l.AsOf)
+	return planFlightsOf(l, s, nil)
+}
+
+// planFlightsOf are those of a sequence's catalogue, for nil of the latest flight's.
+func planFlightsOf(l *season.Ledger, s season.Selection, sequence *season.Sequence) (flights []*season.Flight, bare int) {
+	series := presentOfAll(l, s.Pilot, planCategory(l, s), l.AsOf)
+	if sequence != nil {
+		series = ofCatalogue(series, &sequence.Catalogue)
+	} else {
+		series = ofCatalogue(series, catalogueOf(series))
+	}
 	flights = gradedFlights(series)
 	return flights, len(series) - len(flights)
 }

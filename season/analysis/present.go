@@ -39,6 +39,10 @@ type Present struct {
 	Category string
 	Flights  []*season.Flight
 	Contests int
+	// Catalogue is that of the series' sequences, and Aside counts the flights that would be
+	// of it but for theirs.
+	Catalogue string
+	Aside     int
 	// On is the day that it is for. Stale says that today is too long after the
 	// last flight, and that it is that flight's.
 	On    season.Date
@@ -55,10 +59,27 @@ func PresentOf(l *season.Ledger, p *season.Pilot) Present {
 	return PresentIn(l, p, PresentCategory(l, p))
 }
 
+// PresentFor is the same by the flights of a sequence's catalogue.
+func PresentFor(l *season.Ledger, p *season.Pilot, seq *season.Sequence) Present {
+	return presentIn(l, p, PresentCategory(l, p), &seq.Catalogue)
+}
+
 // PresentIn is the same in any category: no flag that narrows a page narrows it.
 func PresentIn(l *season.Ledger, p *season.Pilot, category string) Present {
-	flights := presentFlights(l, p, category, l.AsOf)
-	o := Present{Category: category, Flights: flights, Contests: contestsOf(flights)}
+	return presentIn(l, p, category, nil)
+}
+
+// presentIn is the same in a catalogue, for nil in that of the latest flight.
+func presentIn(l *season.Ledger, p *season.Pilot, category string, catalogue *string) Present {
+	all := presentOfAll(l, p, category, l.AsOf)
+	if catalogue == nil {
+		catalogue = catalogueOf(all)
+	}
+	flights := ofCatalogue(all, catalogue)
+	o := Present{Category: category, Flights: flights, Contests: contestsOf(flights), Aside: len(all) - len(flights)}
+	if catalogue != nil {
+		o.Catalogue = *catalogue
+	}
 	o.On, o.Stale = presentDay(flights, l.AsOf)
 	switch {
 	case len(flights) < PresentFlights:
@@ -125,8 +146,32 @@ func stepOf(ladder *season.Ladder, category string) int {
 // presentFlights are the series on a day, 0 for that of the last flight: the
 // contest flights of a category and one catalogue that have a result, in
 // PresentDays up to it. The catalogue is that of the latest one whose sequence is
-// known; a flight without a sequence is of no other.
+// known.
 func presentFlights(l *season.Ledger, p *season.Pilot, category string, day season.Date) []*season.Flight {
+	flights := presentOfAll(l, p, category, day)
+	return ofCatalogue(flights, catalogueOf(flights))
+}
+
+// catalogueOf is that of the latest flight whose sequence is known, nil where none's is.
+func catalogueOf(flights []*season.Flight) *string {
+	for _, f := range slices.Backward(flights) {
+		if f.Sequence != nil {
+			return &f.Sequence.Catalogue
+		}
+	}
+	return nil
+}
+
+// ofCatalogue are the flights of a catalogue, all for nil; one without a sequence is of no
+// other. What flies power and gliders at one category flies two.
+func ofCatalogue(flights []*season.Flight, catalogue *string) []*season.Flight {
+	return slices.DeleteFunc(slices.Clone(flights), func(f *season.Flight) bool {
+		return catalogue != nil && f.Sequence != nil && f.Sequence.Catalogue != *catalogue
+	})
+}
+
+// presentOfAll are those of all catalogues.
+func presentOfAll(l *season.Ledger, p *season.Pilot, category string, day season.Date) []*season.Flight {
 	flights := slices.DeleteFunc(l.Select(presentDays(p, day)), func(f *season.Flight) bool {
 		return f.Category != category || category == "" || !f.Counts() || !f.Contested() || !f.HasPercent()
 	})
@@ -136,17 +181,7 @@ func presentFlights(l *season.Ledger, p *season.Pilot, category string, day seas
 	if day == 0 {
 		day = flights[len(flights)-1].Date
 	}
-	flights = slices.DeleteFunc(flights, func(f *season.Flight) bool { return day-f.Date > PresentDays })
-	catalogue, known := "", false
-	for _, f := range slices.Backward(flights) {
-		if f.Sequence != nil {
-			catalogue, known = f.Sequence.Catalogue, true
-			break
-		}
-	}
-	return slices.DeleteFunc(flights, func(f *season.Flight) bool {
-		return known && f.Sequence != nil && f.Sequence.Catalogue != catalogue
-	})
+	return slices.DeleteFunc(flights, func(f *season.Flight) bool { return day-f.Date > PresentDays })
 }
 
 // presentDay is the day that a level of these flights is told for on a day, and

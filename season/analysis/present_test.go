@@ -328,3 +328,32 @@ func TestPresentByTheCountOfTwoHeaps(t *testing.T) {
 		assert.Equal(t, code.Met, share.State, "five of twelve reached it, the last five")
 	})
 }
+
+// What was found: who flies power and gliders at one category was told a level of the
+// catalogue flown last alone, without a word, and a forecast of the other's sequence from it.
+func TestTwoCataloguesAtOneCategory(t *testing.T) {
+	book := "pilot ines\nsequence power-26\n  category sportsman\n  programme known\n  1 7.4.1.1:10\n  2 5.2.1.1:17\n  3 1.2.1.1:8\n" +
+		"sequence glider-26\n  category sportsman\n  programme known\n  catalogue glider\n  1 7.4.1.1:12\n  2 5.2.1.1:18\n  3 1.2.1.1:10\n"
+	for i := range 6 {
+		day := season.Date(20480 + 30*i)
+		book += fmt.Sprintf("contest c%d %s..%s\n  panel AK BM\n", i, day, day+1)
+		book += fmt.Sprintf("flight %s ines known\n  contest c%d\n  sequence power-26\n  1 5.5 6\n  2 5 5.5\n  3 6 5.5\n", day, i)
+		book += fmt.Sprintf("flight %s ines known\n  contest c%d\n  sequence glider-26\n  1 8 7.5\n  2 7.5 8\n  3 8 8.5\n", day+1, i)
+	}
+	l := testkit.BookOf(t, book)
+	l.AsOf = season.Date(20480 + 160)
+	ines := l.PilotNamed("ines")
+	present := analysis.PresentOf(l, ines)
+	assert.Equal(t, []any{6, 6, "glider"}, []any{len(present.Flights), present.Aside, present.Catalogue})
+	power := l.SequenceNamed("power-26")
+	there := analysis.PresentFor(l, ines, power)
+	assert.Equal(t, []any{6, 6, ""}, []any{len(there.Flights), there.Aside, there.Catalogue})
+	forecast := analysis.ForecastOf(l, ines, power)
+	require.True(t, forecast.Told)
+	assert.Less(t, forecast.Percent, 62.0, "from its own flights")
+	assert.Equal(t, 6, forecast.Flights)
+	assert.Greater(t, analysis.ForecastOf(l, ines, l.SequenceNamed("glider-26")).Percent, 72.0)
+	plan := analysis.PlanOf(l, season.Selection{Pilot: ines}, power)
+	assert.Equal(t, 6, plan.Flights)
+	assert.NotEqual(t, analysis.PlanOf(l, season.Selection{Pilot: ines}, nil).Sequence, power)
+}

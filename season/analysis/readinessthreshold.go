@@ -47,6 +47,9 @@ func (g *Gate) reachedBy(present Present, mark float64) {
 	g.count(code.Have, above)
 	g.count(code.Results, n)
 	g.count(code.Contests, present.Contests)
+	if present.Aside > 0 {
+		g.add(Fact{Code: code.Aside, Text: present.Catalogue, Number: float64(present.Aside)})
+	}
 	if count, err := stats.Wilson(above, n, ShareConfidence); err == nil {
 		g.add(Fact{Code: code.ResultsShare, Number: float64(above) / float64(n), Low: count.Low, High: count.High, Confidence: ShareConfidence})
 	}

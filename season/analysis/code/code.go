@@ -77,6 +77,7 @@ const (
 	Flights       Fact = "flights"       // that the gate looked at
 	Figures       Fact = "figures"       // that the gate looked at
 	Results       Fact = "results"       // that a share is of
+	Aside         Fact = "aside"         // flights of the category on sequences of another catalogue than these, which is named
 	ResultsShare  Fact = "resultsShare"  // those that reached the mark, with the interval of the plain count
 	Contests      Fact = "contests"      // that the results are of
 	LeastContests Fact = "leastContests" // that a level needs
