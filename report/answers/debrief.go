@@ -33,12 +33,15 @@ type Debrief struct {
 // DebriefRow is a line of the sheet, or a figure that was not marked and has
 // faults; Line is "figure", "positioning", "harmony", or "flight" for the faults
 // of the flight as a whole. Noted are the places of its faults among the flight's.
+// Where the figure was flown several times, Marks and Cells are of the first, Given is
+// the mean, and Rows are each time by itself.
 type DebriefRow struct {
 	Line     string        `json:"line"`
 	Figure   int           `json:"figure,omitempty"`
 	Label    string        `json:"label,omitempty"`
 	Marks    []string      `json:"marks"`
 	Cells    []MarkCell    `json:"cells,omitempty"` // how each mark counts
+	Rows     []Line        `json:"rows,omitempty"`
 	K        int           `json:"k,omitempty"`
 	Given    report.Number `json:"given,omitzero"`
 	Lost     report.Number `json:"lost,omitzero"` // points
@@ -198,7 +201,7 @@ func debriefRows(f *season.Flight, d Flight) []DebriefRow {
 	rows := []DebriefRow{}
 	for _, figure := range d.Figures {
 		rows = append(rows, DebriefRow{
-			Line: "figure", Figure: figure.Number, Label: FigureLabel(figure), Marks: figure.Marks, Cells: figure.Cells, K: figure.K, Given: figure.Mean, Lost: figure.Lost,
+			Line: "figure", Figure: figure.Number, Label: FigureLabel(figure), Marks: figure.Marks, Cells: figure.Cells, Rows: figure.Rows, K: figure.K, Given: figure.Mean, Lost: figure.Lost,
 			Noted: notedOn(d, figure.Number),
 		})
 	}

@@ -10,6 +10,7 @@ import (
 
 	"boxbook/report"
 	"boxbook/report/answers"
+	"boxbook/report/tables"
 )
 
 // A figure that came to 0 is said by its marks: a hard zero, a perception zero, or
@@ -106,4 +107,30 @@ func TestANarrowDebriefShowsEveryJudge(t *testing.T) {
 	assert.Contains(t, b.String(), "HH")
 	assert.Contains(t, b.String(), "not shown at this width: expected")
 	assert.NotContains(t, b.String(), "expected,")
+}
+
+// A figure that was flown several times in practice has each time in a debrief, then
+// their mean with what was lost: one mark cannot have the mean of three.
+func TestDebriefShowsEveryTimeAFigureWasFlown(t *testing.T) {
+	l := faultBook(t, "pilot nora\nsequence s\n  1 K 10 \"loop\"\n  2 K 15 \"spin\"\nflight 2026-10-10 nora practice\n  sequence s\n  panel me\n  1 7\n  2 6\n  2 6.5\n  2 7\n  fault 2 spin-stop 5deg\n")
+	d := answers.DebriefOf(l, l.Flights[0])
+	page := textOf(t, Debrief(d))
+	assert.Regexp(t, `(?m)^  1  loop +7\.0 +7\.00 +30\.00`, page)
+	assert.Regexp(t, `(?m)^  2  spin +6\.0 +6\.00$\n     again +6\.5 +6\.50$\n     again +7\.0 +7\.00$\n     mean of 3 +6\.50 +52\.50`, page)
+	assert.Equal(t, 1, strings.Count(page, "spin-stop"), "the faults of a figure stand once")
+	var b strings.Builder
+	require.NoError(t, report.WriteCSV(&b, Debrief(d)))
+	assert.Contains(t, b.String(), "2,spin,15,6.0,6,,,,\n,again,,6.5,6.5,,,,\n,again,,7.0,7,,,,\n,mean of 3,,,6.5,52.5,")
+}
+
+// A grade that stands alone has its sign on its own row, not on those of the times
+// after it.
+func TestDebriefSignsALoneGradeOnce(t *testing.T) {
+	d := answers.Debrief{Flight: answers.Flight{Panel: []string{"A", "B"}, Flags: []answers.Flag{{Figure: 1, Judge: "A", Mark: "3.0"}}}}
+	row := func(marks ...string) answers.Line { return answers.Line{Marks: marks} }
+	d.Rows = []answers.DebriefRow{{Line: "figure", Figure: 1, Label: "loop", Marks: []string{"3.0", "7.0"}, Rows: []answers.Line{row("3.0", "7.0"), row("7.5", "7.0")}}}
+	var b strings.Builder
+	require.NoError(t, report.WriteText(&b, report.Document{Sections: []report.Section{{Blocks: []report.Block{tables.DebriefSheet(d)}}}}, report.TextOptions{Width: 80}))
+	assert.Contains(t, b.String(), "3.0!")
+	assert.Equal(t, 1, strings.Count(b.String(), "!"))
 }

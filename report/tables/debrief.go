@@ -16,17 +16,18 @@ const debriefFigure = 12
 // DebriefTable has a row a line of the sheet, with its K and the faults noted on it:
 // the page's rows for other programs.
 func DebriefTable(d answers.Debrief) *report.Table {
-	t := debriefTable(d, []report.Column{{Title: words.ColumnMarks}}, func(r answers.DebriefRow) []report.Cell {
-		return []report.Cell{report.Text(strings.Join(r.Marks, " "))}
+	lines := debriefLines(d)
+	t := debriefTable(lines, []report.Column{{Title: words.ColumnMarks}}, func(line debriefLine) []report.Cell {
+		return []report.Cell{report.Text(strings.Join(line.marks, " "))}
 	})
 	t.Columns = slices.Insert(t.Columns, debriefMarked, report.Column{Title: words.ColumnK, Align: report.Right})
 	t.Columns = append(t.Columns, report.Column{Title: words.ColumnFaultsNoted})
-	for i, r := range d.Rows {
+	for i, line := range lines {
 		k := report.Empty()
-		if r.K > 0 {
-			k = CountCell(r.K)
+		if line.k > 0 {
+			k = CountCell(line.k)
 		}
-		t.Rows[i] = slices.Insert(append(t.Rows[i], report.Text(faultsSaid(d.Flight, r.Noted))), debriefMarked, k)
+		t.Rows[i] = slices.Insert(append(t.Rows[i], report.Text(faultsSaid(d.Flight, line.noted))), debriefMarked, k)
 	}
 	return t
 }
@@ -40,13 +41,14 @@ func DebriefSheet(d answers.Debrief) *report.Table {
 			judges = append(judges, report.Column{Title: name, Align: report.Right})
 		}
 	}
-	t := debriefTable(d, judges, func(r answers.DebriefRow) []report.Cell { return debriefMarks(d.Flight, r) })
+	lines := debriefLines(d)
+	t := debriefTable(lines, judges, func(line debriefLine) []report.Cell { return debriefMarks(d.Flight, line) })
 	if last := len(t.Columns) - 1; !slices.ContainsFunc(d.Rows, func(r answers.DebriefRow) bool { return r.Expected.Known() || r.Unpriced }) {
 		t.Columns[last].Drop = 1 // nothing stands in it
 	}
-	t.Below = make([]string, len(d.Rows))
-	for i, r := range d.Rows {
-		t.Below[i] = faultsSaid(d.Flight, r.Noted)
+	t.Below = make([]string, len(lines))
+	for i, line := range lines {
+		t.Below[i] = faultsSaid(d.Flight, line.noted)
 	}
 	return t
 }
@@ -54,9 +56,46 @@ func DebriefSheet(d answers.Debrief) *report.Table {
 // debriefMarked is how many columns stand before the marks.
 const debriefMarked = 2
 
+// debriefLine is a line of the sheet of a debrief: a row, or one of the rows and the
+// mean of a figure that was flown several times.
+type debriefLine struct {
+	number      int // 0 of no figure, and of further lines of one
+	label       string
+	k           int
+	marks       []string
+	cells       []answers.MarkCell
+	given, lost report.Number
+	expected    report.Cell
+	noted       []int
+}
+
+// debriefLines are the lines of the sheet. What is of the figure, and not of one of its
+// rows, stands with the mean.
+func debriefLines(d answers.Debrief) []debriefLine {
+	var lines []debriefLine
+	for _, r := range d.Rows {
+		whole := debriefLine{
+			number: r.Figure, label: words.DebriefRowName(r), k: r.K, marks: r.Marks, cells: r.Cells,
+			given: r.Given, lost: r.Lost, expected: expectedCell(r.Expected, r.Unpriced), noted: r.Noted,
+		}
+		for i, row := range r.Rows {
+			one := debriefLine{label: words.FlownAgain, marks: row.Marks, cells: row.Cells, given: row.Mean, expected: report.Empty()}
+			if i == 0 {
+				one.number, one.label, one.k = r.Figure, whole.label, r.K
+			}
+			lines = append(lines, one)
+		}
+		if times := len(r.Rows); times > 0 {
+			whole.number, whole.label, whole.k, whole.marks, whole.cells = 0, words.MeanOfRows(times), 0, nil, nil
+		}
+		lines = append(lines, whole)
+	}
+	return lines
+}
+
 // debriefTable has the lines of the sheet, with columns for what is given of their
 // marks.
-func debriefTable(d answers.Debrief, marks []report.Column, of func(answers.DebriefRow) []report.Cell) *report.Table {
+func debriefTable(lines []debriefLine, marks []report.Column, of func(debriefLine) []report.Cell) *report.Table {
 	t := &report.Table{Key: 2, Columns: slices.Concat([]report.Column{
 		{Title: words.ColumnFig, Align: report.Right},
 		{Title: words.ColumnFigure, Wrapped: true, Min: debriefFigure},
@@ -65,30 +104,30 @@ func debriefTable(d answers.Debrief, marks []report.Column, of func(answers.Debr
 		{Title: words.ColumnLost, Align: report.Right},
 		{Title: words.ColumnExpected, Align: report.Right},
 	})}
-	for _, r := range d.Rows {
+	for _, line := range lines {
 		cells := make([]report.Cell, len(marks))
-		copy(cells, of(r))
+		copy(cells, of(line))
 		number := report.Empty()
-		if r.Figure > 0 {
-			number = CountCell(r.Figure)
+		if line.number > 0 {
+			number = CountCell(line.number)
 		}
-		t.Rows = append(t.Rows, slices.Concat([]report.Cell{number, report.Text(words.DebriefRowName(r))}, cells, []report.Cell{
-			report.Num(r.Given, words.MeanDecimals), report.Num(r.Lost, words.PointDecimals), expectedCell(r.Expected, r.Unpriced),
+		t.Rows = append(t.Rows, slices.Concat([]report.Cell{number, report.Text(line.label)}, cells, []report.Cell{
+			report.Num(line.given, words.MeanDecimals), report.Num(line.lost, words.PointDecimals), line.expected,
 		}))
 	}
 	return t
 }
 
-// debriefMarks are a row's marks as the score sheet shows them; one that stands alone
+// debriefMarks are a line's marks as the score sheet shows them; one that stands alone
 // has a sign of its own.
-func debriefMarks(d answers.Flight, r answers.DebriefRow) []report.Cell {
-	cells := make([]report.Cell, len(r.Marks))
-	for i, mark := range r.Marks {
+func debriefMarks(d answers.Flight, line debriefLine) []report.Cell {
+	cells := make([]report.Cell, len(line.marks))
+	for i, mark := range line.marks {
 		cells[i] = report.Text(mark)
-		if i < len(r.Cells) {
-			cells[i] = markCell(mark, r.Cells[i])
+		if i < len(line.cells) {
+			cells[i] = markCell(mark, line.cells[i])
 		}
-		alone := func(f answers.Flag) bool { return r.Figure > 0 && f.Figure == r.Figure && f.Judge == d.Panel[i] }
+		alone := func(f answers.Flag) bool { return line.number > 0 && f.Figure == line.number && f.Judge == d.Panel[i] }
 		if i < len(d.Panel) && slices.ContainsFunc(d.Flags, alone) {
 			cells[i] = cells[i].Marked(words.AloneSign)
 		}
@@ -102,6 +141,11 @@ func debriefSigns(rows []answers.DebriefRow) map[answers.Counting]bool {
 	for _, r := range rows {
 		for _, cell := range r.Cells {
 			used[cell.Counted] = true
+		}
+		for _, row := range r.Rows {
+			for _, cell := range row.Cells {
+				used[cell.Counted] = true
+			}
 		}
 	}
 	return used
