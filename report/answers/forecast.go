@@ -81,11 +81,21 @@ type ForecastPenalties struct {
 
 // Reach is how a percent stands to a forecast: the chance that a flight comes to it,
 // absent where there is no forecast, and the mean grade of the figures that it
-// takes, absent there too and where no grade does.
+// takes, absent there too and where no grade does; both of flights in which nothing is
+// zeroed.
 type Reach struct {
 	Percent report.Number `json:"percent"`
 	Mean    report.Number `json:"mean,omitzero"`
 	Chance  report.Number `json:"chance,omitzero"`
+	// AsFlown is there where there is a chance.
+	AsFlown *ReachFlown `json:"asFlown,omitempty"`
+}
+
+// ReachFlown is how many of the flights of a forecast came to a percent as they were
+// flown, zeros and penalties counted; Of is how many have a percent.
+type ReachFlown struct {
+	Flights int `json:"flights"`
+	Of      int `json:"of"`
 }
 
 // FigureForecast is one figure's grade: mean and range; its label, or its codes
@@ -173,7 +183,7 @@ func ForecastOf(l *season.Ledger, p *season.Pilot, seq *season.Sequence, reach *
 	d.Percent, d.Low, d.High = report.Float(a.Percent), report.Float(a.Low), report.Float(a.High)
 	if reach != nil {
 		r := a.Reach(*reach)
-		d.Reach = &Reach{report.Float(r.Percent), report.Float(r.Mean), report.Float(r.Chance)}
+		d.Reach = &Reach{report.Float(r.Percent), report.Float(r.Mean), report.Float(r.Chance), &ReachFlown{r.Came, r.Of}}
 	}
 	return d
 }

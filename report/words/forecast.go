@@ -58,7 +58,7 @@ func ForecastSentence(d answers.Forecast) string {
 		said += " " + leaning
 	}
 	if d.Reach != nil {
-		said += " " + reachSentence(*d.Reach, d.NewCategory)
+		said += " " + reachSentence(d)
 	}
 	return said
 }
@@ -119,17 +119,35 @@ func leaning(p answers.Past) string {
 		truth, Counted(p.Of, "flight", "flights"), NumberWord(misses), side, other)
 }
 
-// reachSentence says how often flights come to a percent, and with what grades; of a
-// category never flown the grades alone, for no flight is like these.
-func reachSentence(r answers.Reach, never bool) string {
+// reachSentence says how often flights like these come to a percent where nothing is
+// zeroed, how many did as they were flown where that is otherwise, and with what grades;
+// of a category never flown the grades alone, for no flight is like these.
+func reachSentence(d answers.Forecast) string {
+	r := *d.Reach
 	if !r.Mean.Known() {
 		return trimmed(r.Percent) + "%: out of reach, even with the best grades in the figures."
 	}
-	if never {
+	if d.NewCategory {
 		return fmt.Sprintf("%s%% takes a mean grade of %s in the figures; nobody can say yet how often that would be reached.", trimmed(r.Percent), r.Mean.TextUp(2))
 	}
-	return fmt.Sprintf("%s%% or more: about %s of flights like these; it takes a mean grade of %s in the figures.",
+	said := fmt.Sprintf("%s%% or more: about %s of flights like these if nothing is zeroed; it takes a mean grade of %s in the figures.",
 		trimmed(r.Percent), share(r.Chance.Float64()), r.Mean.TextUp(2))
+	if lost := spoiltBy(d); lost != "" && r.AsFlown != nil && r.AsFlown.Of > 0 {
+		said += fmt.Sprintf(" With their %s, %s of the %s behind it came to it.", lost, noneOr(r.AsFlown.Flights), Counted(r.AsFlown.Of, "flight", "flights"))
+	}
+	return said
+}
+
+// spoiltBy names what a forecast leaves out of its flights, "" where they had none.
+func spoiltBy(d answers.Forecast) string {
+	var lost []string
+	if d.Zeros.Figures > 0 {
+		lost = append(lost, "zeros")
+	}
+	if d.Penalties.Flights > 0 {
+		lost = append(lost, "penalties")
+	}
+	return ListInWords(lost)
 }
 
 // ForecastSentences say the forecast, and where the pilot stands now.

@@ -1,6 +1,7 @@
 package words_test
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -102,7 +103,7 @@ func TestForecastLeansAndReaches(t *testing.T) {
 	assert.Equal(t, first+" It is probably too low: of the last 10 flights, four came out above their range and none below.", words.ForecastSentence(d))
 	d.Past = answers.Past{}
 	d.Reach = &answers.Reach{Percent: report.Float(70), Mean: report.Float(7.046), Chance: report.Float(.1)}
-	assert.Equal(t, first+" 70% or more: about 10% of flights like these; it takes a mean grade of 7.05 in the figures.", words.ForecastSentence(d))
+	assert.Equal(t, first+" 70% or more: about 10% of flights like these if nothing is zeroed; it takes a mean grade of 7.05 in the figures.", words.ForecastSentence(d))
 	d.Reach.Mean, d.Reach.Chance = report.Number{}, report.Float(0)
 	assert.Equal(t, first+" 70%: out of reach, even with the best grades in the figures.", words.ForecastSentence(d))
 }
@@ -129,12 +130,27 @@ func TestForecastHelp(t *testing.T) {
 	assert.Equal(t, "a forecast rests on all contest flights of the two years up to today, and --asof sets another day", words.ForecastSpan())
 }
 
+// The chance of reaching a percent is of flights in which nothing is zeroed, and says so;
+// beside it stands how many came to it as they were flown.
+func TestForecastReachIsWithoutZeros(t *testing.T) {
+	d := answers.Forecast{Percent: report.Float(74), Low: report.Float(70), High: report.Float(79), Confidence: report.Float(.8)}
+	d.Reach = &answers.Reach{Percent: report.Float(70), Mean: report.Float(6.97), Chance: report.Float(.91), AsFlown: &answers.ReachFlown{Flights: 3, Of: 12}}
+	said := func() string { return words.ForecastSentence(d) }
+	assert.True(t, strings.HasSuffix(said(), "70% or more: about 91% of flights like these if nothing is zeroed; it takes a mean grade of 6.97 in the figures."), said())
+	d.Zeros.Figures = 10
+	assert.Contains(t, said(), "in the figures. With their zeros, 3 of the 12 flights behind it came to it.")
+	d.Penalties.Flights, d.Reach.AsFlown.Flights = 1, 0
+	assert.Contains(t, said(), "With their zeros and penalties, none of the 12 flights behind it came to it.")
+	d.Reach.AsFlown.Of = 0
+	assert.NotContains(t, said(), "behind it")
+}
+
 // What no grades come to is out of reach, and has no chance of one in a hundred;
 // where there is no forecast there is no chance.
 func TestForecastReach(t *testing.T) {
 	d := answers.Forecast{Percent: report.Float(69.3), Low: report.Float(66), High: report.Float(72), Confidence: report.Float(.8)}
 	d.Reach = &answers.Reach{Percent: report.Float(70), Mean: report.Float(7), Chance: report.Float(.39)}
-	assert.Contains(t, words.ForecastSentence(d), "70% or more: about 39% of flights like these; it takes a mean grade of 7.00 in the figures.")
+	assert.Contains(t, words.ForecastSentence(d), "70% or more: about 39% of flights like these if nothing is zeroed; it takes a mean grade of 7.00 in the figures.")
 	d.Reach = &answers.Reach{Percent: report.Float(100), Chance: report.Float(0)}
 	assert.Contains(t, words.ForecastSentence(d), "100%: out of reach, even with the best grades in the figures.")
 	assert.NotContains(t, words.ForecastSentence(d), "1% of flights")

@@ -46,6 +46,7 @@ type ForecastAnswer struct {
 	Spoilt  SpoiltFlights
 
 	ungraded []string             // the unseen groups with those not flown
+	flights  []*season.Flight     // that it is made from
 	next     stats.StudentMixture // of the figures' percent
 }
 
@@ -92,8 +93,13 @@ type SpoiltFlights struct {
 
 // Reach is how a mark stands to a forecast: the chance that a flight comes to it,
 // and the mean grade of the figures that it takes, the weighted lines at their
-// mean; NaN where no grade does.
-type Reach struct{ Percent, Mean, Chance float64 }
+// mean; NaN where no grade does. Both are of flights in which nothing is zeroed. Came
+// is how many of the flights that it is made from came to it as they were flown, zeros
+// and penalties counted, Of how many of these have a percent.
+type Reach struct {
+	Percent, Mean, Chance float64
+	Came, Of              int
+}
 
 // The rules of a forecast.
 const (
@@ -115,7 +121,7 @@ func forecastFrom(l *season.Ledger, p *season.Pilot, present string, seq *season
 		NewCategory: seq.Category != "" && !everFlew(l, p, seq.Category), Bare: bareFigures(seq),
 		Unseen: unseenGroups(basis.flights, seq), Uncoded: basis.uncoded, Spoilt: basis.spoiltOf(seq), Lack: basis.lack,
 	}
-	out.ungraded = slices.Clone(out.Unseen)
+	out.ungraded, out.flights = slices.Clone(out.Unseen), basis.flights
 	out.setApart(p)
 	out.NeverFlown = neverFlown(l, p, out.Unseen)
 	if out.Lack.Reason == "" && !out.tell(basis) {
@@ -217,6 +223,14 @@ func (o *ForecastAnswer) Reach(percent float64) Reach {
 	share, lines := o.lineShare()
 	figures := (percent - share*lines) / (1 - share)
 	r := Reach{Percent: percent, Mean: max(0, figures/fullMarks), Chance: o.next.AtLeast(figures)}
+	for _, f := range o.flights {
+		if f.HasPercent() {
+			r.Of++
+			if flown, _ := f.Record().Percent.Float64(); flown >= percent {
+				r.Came++
+			}
+		}
+	}
 	if r.Mean > fullMarks {
 		r.Mean, r.Chance = math.NaN(), 0
 	}

@@ -395,6 +395,25 @@ func TestForecastMarksWideFigures(t *testing.T) {
 	assert.Equal(t, []int{1, 2, 3}, wide("with-flicks"), "none to hold them against")
 }
 
+// How many flights came to a percent is counted as they were flown, zeros and all.
+func TestForecastCountsWhatCameToIt(t *testing.T) {
+	book := forecastHead + flownMonthly(8)
+	least := 100.0
+	l := testkit.BookOf(t, book)
+	for _, f := range l.Flights {
+		percent, _ := f.Record().Percent.Float64()
+		least = min(least, percent)
+	}
+	came := func(book string) []int {
+		a := forecast(t, book, "same-again")
+		r := a.Reach(least)
+		return []int{r.Came, r.Of}
+	}
+	assert.Equal(t, []int{8, 8}, came(book))
+	zeroed := "flight 2026-11-01 ines known\n  sequence known-26\n  panel A\n" + markRows([]string{"HZ", "7", "7", "7", "7", "7"})
+	assert.Equal(t, []int{8, 9}, came(book+zeroed))
+}
+
 // Nothing zeroed is what it speaks of: a zero moves neither forecast nor record,
 // and is counted beside it; so are penalties.
 func TestForecastApartFromZeros(t *testing.T) {
