@@ -140,6 +140,29 @@ func TestZerosRiskIsNotTheForecasts(t *testing.T) {
 	assert.NotContains(t, words.GateBrief(d, gateOf(d, "zeros")), "chance of a zero")
 }
 
+// The gate asks for any judge's zero and the chance is of one that counts: where the
+// rules overruled one before the last flights, every form says which is which.
+func TestZerosThatDoNotCountAreApart(t *testing.T) {
+	row := func(day, first string) string {
+		return "flight 2026-" + day + " ines known\n  sequence five\n  panel A B C\n" + markRows([]string{first, "7 7 7", "7 7 7", "7 7 7", "7 7 7"})
+	}
+	zeros := func(first string) (g answers.Gate, brief string) {
+		d := ready(t, readyHead+row("09-05", first)+row("10-01", "7 7 7")+row("10-08", "7 7 7")+row("10-15", "7 7 7")+row("11-01", "7 7 7"), "")
+		g = gateOf(d, "zeros")
+		return g, words.GateBrief(d, g)
+	}
+	g, brief := zeros("HZ 7 7")
+	assert.Contains(t, brief, "none by any judge in the last 4 flights; chance of one that counts in the next flight: 9%"+
+		" (none that counts in 5 flights, up to 11% of figures possible; 1 figure with one that does not)")
+	assert.Contains(t, g.Brief, "one that counts")
+	assert.Contains(t, g.Evidence, "none counted in 25 figures, up to 11% of figures not ruled out; 1 figure had a judge's zero that did not count")
+	g, brief = zeros("7 7 7")
+	assert.Contains(t, brief, "none in the last 4 flights; chance of one in the next flight: 9% (none in 5 flights, up to 11% of figures possible)")
+	assert.NotContains(t, g.Evidence, "did not count")
+	_, brief = zeros("HZ HZ 7")
+	assert.Contains(t, brief, "none in the last 4 flights; chance of one in the next flight: 25% (1 figure with one in 5 flights, allowing for so few)", "it counts")
+}
+
 func TestUnknownsNeed(t *testing.T) {
 	book := readyHead + readyFlights("2026-09-01", "7", "8", "7") + "flight 2026-10-01 ines known\n  category intermediate\n  official 60 of 100\n" +
 		"flight 2026-10-02 ines unknown\n  category intermediate\n  official 60 of 100\n"

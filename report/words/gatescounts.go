@@ -231,8 +231,11 @@ func sayZeros(g gateFacts) gateSaid {
 	zeros := figuresOf(g.Numbers[code.ZeroAt], func(same []answers.Number) string { return " (" + strings.Join(textsOf(same), ", ") + ")" })
 	said.evidence = Counted(have, "figure with a zero", "figures with a zero") + " " + g.found(span) + after(strings.Join(saidOf(zeros), "; ")) + g.notSeen()
 	said.brief = noneOr(have)
-	if have > 0 {
+	switch {
+	case have > 0:
 		said.brief = Counted(have, "figure", "figures") + " with any judge's zero"
+	case g.count(code.ZerosWaived) > 0:
+		said.brief = "none by any judge"
 	}
 	said.brief += " " + g.found(span) + after(someOf(zeros, have)) + g.notSeen()
 	if risk := g.fact(code.ZeroRisk).Number; risk.Known() {
@@ -247,6 +250,9 @@ func sayZeros(g gateFacts) gateSaid {
 		said.evidence += fmt.Sprintf("; none counted in %s, up to %s of figures not ruled out",
 			Counted(g.count(code.ZeroFigures), "figure", "figures"), share(bound.Float64()))
 	}
+	if waived := g.count(code.ZerosWaived); waived > 0 {
+		said.evidence += fmt.Sprintf("; %s had a judge's zero that did not count", Counted(waived, "figure", "figures"))
+	}
 	said.needs = g.unseen(span)
 	if g.State == code.NotMet {
 		said.needs = g.atMost("zeros")
@@ -255,19 +261,31 @@ func sayZeros(g gateFacts) gateSaid {
 }
 
 // zeroChance says how likely a zero is in the next flight; where none was seen, how
-// many of the figures may yet have one, since few flights say little.
+// many of the figures may yet have one, since few flights say little. Where the rules
+// overruled a judge's zero it says that only those that count are meant: the gate asks
+// for any judge's.
 func (g gateFacts) zeroChance(risk float64) string {
 	if g.tooFewForChance() {
 		return "; too few flights to tell the chance of one in the next"
 	}
-	one := "one"
-	if g.count(code.Have) > 0 { // of which the rules may have overruled some
+	one, none, waived := "one", "none", g.count(code.ZerosWaived)
+	if g.count(code.Have) > 0 || waived > 0 {
 		one = "one that counts"
 	}
-	said := "; chance of " + one + " in the next flight: " + share(risk) + g.zeroBasis()
+	if waived > 0 {
+		none = "none that counts"
+	}
+	basis, others := g.zeroBasis(), strconv.Itoa(waived)
 	if bound := g.fact(code.ZeroBound).Number; bound.Known() {
-		said = fmt.Sprintf("; chance of %s in the next flight: %s (none in %s, up to %s of figures possible)",
-			one, share(risk), flightsAt(g.fact(code.ZerosOf)), share(bound.Float64()))
+		others = Counted(waived, "figure", "figures")
+		basis = fmt.Sprintf("%s in %s, up to %s of figures possible", none, flightsAt(g.fact(code.ZerosOf)), share(bound.Float64()))
+	}
+	if waived > 0 {
+		basis += fmt.Sprintf("; %s with one that does not", others)
+	}
+	said := "; chance of " + one + " in the next flight: " + share(risk)
+	if basis != "" {
+		said += " (" + basis + ")"
 	}
 	return said
 }
@@ -294,13 +312,13 @@ func (g gateFacts) zeroBasis() string {
 		return ""
 	}
 	if countOf(of.Number) == 0 {
-		return " (from no flight)"
+		return "from no flight"
 	}
 	text := fmt.Sprintf("%s with one in %s, allowing for so few", Counted(countOf(zeros.Number), "figure", "figures"), flightsAt(of))
 	if whole := g.fact(code.ZerosWhole).Number; whole.Known() && whole.Float64() < zeros.Number.Float64() {
 		text += fmt.Sprintf("; %s came to 0, and a forecast counts only such", noneOr(countOf(whole)))
 	}
-	return " (" + text + ")"
+	return text
 }
 
 // noneOr is a count, "none" for 0.

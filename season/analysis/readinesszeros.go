@@ -34,7 +34,7 @@ func (s *readinessState) zerosGate(g *Gate) bool {
 	g.count(code.Have, zeros)
 	g.lookedAt(look)
 	flights, category := s.zeroFlights()
-	g.zeroChance(category, countZeros(flights, flownRow.zeroed), countZeros(flights, flownRow.cameTo0))
+	g.zeroChance(category, countZeros(flights, flownRow.zeroed), countZeros(flights, flownRow.cameTo0), countZeros(flights, flownRow.zero))
 	return true
 }
 
@@ -54,14 +54,17 @@ func (look lately) zeros() (zeros, open int, by []Fact) {
 
 // zeroChance notes how likely a zero that counts is in the next sequence by the flights
 // of a category, "" for those of any, how many of those seen made a figure 0, which alone
-// a forecast counts, and the most that the share of figures with one can be where none
-// was seen.
-func (g *Gate) zeroChance(category string, seen, whole zeroCount) {
+// a forecast counts, how many figures had one that does not count, and the most that the
+// share of figures with one can be where none was seen.
+func (g *Gate) zeroChance(category string, seen, whole, given zeroCount) {
 	g.count(code.LeastFlights, LeastForChance)
 	if risk, ok := seen.risk(); ok {
 		g.add(fact(code.ZeroRisk, "", risk))
 		g.count(code.ZerosSeen, seen.zeros)
 		g.count(code.ZerosWhole, whole.zeros)
+		if given.zeros > seen.zeros {
+			g.count(code.ZerosWaived, given.zeros-seen.zeros)
+		}
 		g.add(fact(code.ZerosOf, category, float64(seen.flights)))
 	}
 	if bound, ok := seen.bound(); ok {

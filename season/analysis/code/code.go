@@ -101,6 +101,7 @@ const (
 	ByPanel       Fact = "byPanel"       // of a family's graded elements, those by a contest's panel
 	ZerosSeen     Fact = "zerosSeen"     // figures with a zero that this rests on
 	ZerosWhole    Fact = "zerosWhole"    // of those, figures that came to 0
+	ZerosWaived   Fact = "zerosWaived"   // further figures there with a judge's zero that does not count
 	ZerosOf       Fact = "zerosOf"       // flights that this rests on
 	ZeroBound     Fact = "zeroBound"     // the most that the share of figures with a zero can be
 	ZeroFigures   Fact = "zeroFigures"   // figures without a zero that the bound rests on
