@@ -72,10 +72,12 @@ type CategoryTrend struct {
 }
 
 // LongTrend is a trend over several seasons, of flights in one category since a day,
-// until another where more was flown later.
+// until another where more was flown later. First is the day of the first flight that is
+// compared.
 type LongTrend struct {
 	Category string `json:"category"`
 	Since    string `json:"since"`
+	First    string `json:"first"`
 	Until    string `json:"until,omitempty"`
 	Seasons  int    `json:"seasons"`
 	Trend    Trend  `json:"trend"`
@@ -361,7 +363,7 @@ func longTrendOf(l *season.Ledger, s season.Selection, flown analysis.Flights, t
 	if !ok {
 		return nil
 	}
-	d := &LongTrend{Category: long.Category, Since: long.Since.String(), Seasons: analysis.LongSeasons, Trend: trendOf(long.Trend, true)}
+	d := &LongTrend{Category: long.Category, Since: long.Since.String(), First: long.First.String(), Seasons: analysis.LongSeasons, Trend: trendOf(long.Trend, true)}
 	if long.Until != 0 {
 		d.Until = long.Until.String()
 	}

@@ -84,8 +84,8 @@ func TestChangeThatCouldNotBeTold(t *testing.T) {
 	}}
 	const told = "(+28 to +32 at 90% confidence): cannot tell, since with 4 contests against 3 no difference, however large, could be told from chance by this comparison"
 	assert.Contains(t, words.SeasonSentences(d)[0], told+".")
-	d.Longer = &answers.LongTrend{Since: "2024-01-01", Seasons: 3, Trend: answers.Trend{Word: answers.Improving, Contests: &answers.ContestTrend{N: 9}}}
-	const more = "; the trend since 2024-01-01 goes by the order of 9 contests and tells more."
+	d.Longer = &answers.LongTrend{Since: "2024-01-01", First: "2024-04-13", Seasons: 3, Trend: answers.Trend{Word: answers.Improving, Contests: &answers.ContestTrend{N: 9}}}
+	const more = "; the trend since 2024-04-13 goes by the order of 9 contests and tells more."
 	assert.Contains(t, words.SeasonSentences(d)[0], told+more)
 	d.Change.Reason = ""
 	assert.Contains(t, words.SeasonSentences(d)[0], ", which chance alone may give"+more)

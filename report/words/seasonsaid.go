@@ -118,7 +118,7 @@ func orderTells(d answers.Season) string {
 	if d.Longer == nil || d.Longer.Trend.Word == answers.CannotTell || d.Beside.Season > d.Season || d.Beside.Season <= d.Season-d.Longer.Seasons {
 		return ""
 	}
-	return fmt.Sprintf("; the trend since %s goes by the order of %s and tells more", d.Longer.Since, Counted(d.Longer.Trend.Contests.N, "contest", "contests"))
+	return fmt.Sprintf("; the trend since %s goes by the order of %s and tells more", d.Longer.First, Counted(d.Longer.Trend.Contests.N, "contest", "contests"))
 }
 
 // levelBrief says where the pilot stands now in a sentence, "" where nothing was

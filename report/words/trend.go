@@ -212,8 +212,8 @@ func OneIn(p float64, limits answers.TrendLimits) string {
 	return text
 }
 
-// LongerSentence is the trend over several seasons with the command that shows it, ""
-// where the season has its own.
+// LongerSentence is the trend over several seasons, from the first flight that it
+// compares, with the command that shows it, "" where the season has its own.
 func LongerSentence(d answers.Season) string {
 	if d.Longer == nil {
 		return ""
@@ -229,7 +229,7 @@ func LongerSentence(d answers.Season) string {
 	if LongGap(long, limits) {
 		gap = ", " + long.LongestGap.Text(0) + " days without one among them"
 	}
-	return fmt.Sprintf("Since %s%s, over %s %s%s: %s, %s: %s", d.Longer.Since, until, Counted(long.Contests.N, "contest", "contests"),
+	return fmt.Sprintf("Since %s%s, over %s %s%s: %s, %s: %s", d.Longer.First, until, Counted(long.Contests.N, "contest", "contests"),
 		AtCategory(d.Longer.Category), gap, strings.ToLower(word), strings.TrimSuffix(said, "."), longerCommand(d.Pilot, *d.Longer))
 }
 
@@ -244,7 +244,7 @@ func longerCommand(pilot string, d answers.LongTrend) string {
 
 // longerWords are the trend over several seasons, for a cell.
 func longerWords(d answers.LongTrend) string {
-	since := d.Trend.Word + answers.TrendWord(" since "+d.Since)
+	since := d.Trend.Word + answers.TrendWord(" since "+d.First)
 	switch d.Trend.Word {
 	case answers.Improving, answers.Declining, answers.MayImprove, answers.MayDecline:
 		return withChance(since, answers.TrendChance(d.Trend).Float64(), answers.TrendLimits{Span: true})

@@ -151,21 +151,21 @@ func TestTrendSaid(t *testing.T) {
 	assert.Equal(t, "There are too few contests to tell.", words.TrendSaid(answers.Trend{Word: answers.TooFew, Reason: answers.TrendFewContests}))
 }
 
-// A season with too few contests has the trend of several seasons, with the days, the
-// gap, the chance in spans and the command; so have the cells of home and pilots.
+// A season with too few contests has the trend of several seasons, from the first flight
+// that was looked at and not from the first day of the span, with the days, the gap, the chance in spans and the command; so have the cells of home and pilots.
 func TestLongerTrend(t *testing.T) {
-	long := &answers.LongTrend{Category: "sportsman", Since: "2024-01-01", Seasons: 3, Trend: answers.Trend{
+	long := &answers.LongTrend{Category: "sportsman", Since: "2024-01-01", First: "2024-05-11", Seasons: 3, Trend: answers.Trend{
 		Word: answers.MayImprove, N: 20, Season: report.Float(13), Low: report.Float(1), High: report.Float(23), Confidence: report.Float(.91), P: report.Float(.14),
 		Contests: &answers.ContestTrend{N: 10, P: report.Float(.1)}, LongestGap: report.Float(244),
 	}}
 	d := answers.Season{Pilot: "bruno", Longer: long}
 	d.Limits.GapDays = 150
-	assert.Equal(t, "Since 2024-01-01, over 10 contests at sportsman, 244 days without one among them: may be improving, "+
+	assert.Equal(t, "Since 2024-05-11, over 10 contests at sportsman, 244 days without one among them: may be improving, "+
 		"+13 percentage points by the trend of these flights (+1 to +23 at 91% confidence), but chance alone gives as much in about one span like this in seven: "+
 		"boxbook season bruno --since 2024-01-01", words.LongerSentence(d))
 	long.Until = "2025-12-31"
-	assert.Contains(t, words.LongerSentence(d), "Since 2024-01-01 until 2025-12-31,")
-	assert.Equal(t, "may be improving since 2024-01-01 (chance alone: one span like this in seven)", words.PilotForm(answers.PilotLine{Word: answers.TooFew, Longer: long}))
+	assert.Contains(t, words.LongerSentence(d), "Since 2024-05-11 until 2025-12-31,")
+	assert.Equal(t, "may be improving since 2024-05-11 (chance alone: one span like this in seven)", words.PilotForm(answers.PilotLine{Word: answers.TooFew, Longer: long}))
 	assert.Empty(t, words.LongerSentence(answers.Season{}))
 	assert.Equal(t, "too few contests to tell", words.SayPilots(answers.Pilots{Pilots: []answers.PilotLine{{Word: answers.TooFew, WordReason: answers.TrendFewContests}}}).Pilots[0].Form)
 }

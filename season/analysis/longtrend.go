@@ -8,10 +8,11 @@ import "boxbook/season"
 const LongSeasons = 3
 
 // LongTrend is a trend over several seasons, of flights in one category. Until is 0
-// where nothing was flown since.
+// where nothing was flown since; First is the day of the first flight that is compared.
 type LongTrend struct {
 	Category     string
 	Since, Until season.Date
+	First        season.Date
 	Trend        Trend
 }
 
@@ -41,8 +42,22 @@ func LongTrendOf(l *season.Ledger, s season.Selection, flown Flights, trends []C
 		long.Until = end
 	}
 	over := SeasonOf(l, season.Selection{Pilot: s.Pilot, Since: long.Since, Until: long.Until})
-	long.Trend = FlightTrend(over.points(category))
+	points := over.points(category)
+	long.Trend = FlightTrend(points)
+	long.First = firstCompared(points)
 	return long, long.Trend.Word != TooFew
+}
+
+// firstCompared is the day of the first point that has another to be compared with, 0
+// where none has.
+func firstCompared(points []TrendPoint) season.Date {
+	first := 0.0
+	for _, s := range split(points) {
+		if len(s.X) > 1 && (first == 0 || s.X[0] < first) {
+			first = s.X[0]
+		}
+	}
+	return season.Date(first)
 }
 
 // lastCategory is that of the latest flight that enters.

@@ -76,6 +76,7 @@ func TestLongTrendFindsARise(t *testing.T) {
 	require.True(t, ok)
 	assert.Equal(t, analysis.Improving, long.Trend.Word)
 	assert.Equal(t, "2024-01-01", long.Since.String())
+	assert.Equal(t, "2024-04-10", long.First.String())
 	assert.Zero(t, long.Until)
 	assert.Equal(t, 12, long.Trend.Contests.N)
 	assert.Equal(t, "sportsman", long.Category)
@@ -84,6 +85,21 @@ func TestLongTrendFindsARise(t *testing.T) {
 	require.True(t, ok)
 	assert.Equal(t, "2025-12-31", long.Until.String())
 	assert.Equal(t, 8, long.Trend.Contests.N)
+}
+
+// A trend over seasons begins with the first flight that it compares, however long before
+// it the span begins: a sequence flown once is compared with nothing.
+func TestLongTrendBeginsWithAFlight(t *testing.T) {
+	year := strings.Index(threeSeasons(4, 4, 1), "contest c1-0")
+	head := "pilot ines\nsequence k\n  category sportsman\n  programme known\n  1 K 10\nsequence f\n  category sportsman\n  programme free\n  1 K 10\n"
+	late := threeSeasons(4, 4, 1)[year:]
+	long, ok := longTrend(t, head+late, 2026)
+	require.True(t, ok)
+	assert.Equal(t, "2024-01-01", long.Since.String())
+	assert.Equal(t, "2025-04-10", long.First.String())
+	once := "sequence once\n  category sportsman\n  programme known\n  1 K 10\nflight 2024-06-01 ines known\n  sequence once\n  official 60 of 100\n"
+	long, _ = longTrend(t, head+once+late, 2026)
+	assert.Equal(t, "2025-04-10", long.First.String())
 }
 
 // A season with a verdict of its own has no second one; nor has a span chosen by days, or
