@@ -38,6 +38,7 @@ func sayLevel(g gateFacts) gateSaid {
 		if g.because(code.TooLongAfter) {
 			said.brief += fmt.Sprintf("; as of %s, too long ago to say for today", g.fact(code.LevelNow).On)
 		}
+		said.brief += g.levelDecides(want)
 	} else {
 		said.evidence += "; " + g.noLevel()
 		said.brief += "; " + g.noLevel()
@@ -53,6 +54,30 @@ func sayLevel(g gateFacts) gateSaid {
 		said.against = strings.Join(slices.DeleteFunc([]string{g.onlyIfSteady(mark, want), g.byTotals(mark)}, func(text string) bool { return text == "" }), "; ")
 	}
 	return said
+}
+
+// levelDecides says in short why a level that is known does not meet the gate, whatever
+// the count beside it: "" where it does, or where something else is said to decide.
+func (g gateFacts) levelDecides(want float64) string {
+	switch {
+	case g.State == code.Met, g.because(code.AskedNotMet), g.because(code.CountDiffers):
+		return ""
+	case g.because(code.FewToBeMet):
+		return "; too few for this gate: it takes " + g.enoughForLevel()
+	}
+	when := "now"
+	if g.because(code.TooLongAfter) {
+		when = "then"
+	}
+	span := g.fact(code.Share)
+	return fmt.Sprintf("; at the level %s, %s%%, %s of flights do (at %s)",
+		when, factRange(g.fact(code.LevelNow)).About(), shares(span.Low, span.High, want), AtConfidence(span.Confidence))
+}
+
+// enoughForLevel is how many flights and contests a level takes to meet the gate.
+func (g gateFacts) enoughForLevel() string {
+	contests := g.count(code.MetContests)
+	return fmt.Sprintf("%d flights at %s contests, or %s contests", g.count(code.MetFlights), NumberWord(contests), NumberWord(contests+1))
 }
 
 // half is the share that is said by that word.
@@ -169,8 +194,7 @@ func (g gateFacts) levelNeeds(mark string, want float64) string {
 	case g.because(code.CountDiffers):
 		return fmt.Sprintf("more flights, until by their count alone it is clear whether %s of them reach %s", percentWords(want), mark)
 	case g.because(code.FewToBeMet):
-		contests := g.count(code.MetContests)
-		return fmt.Sprintf("a level as firm from %d flights at %s contests, or from %s contests", g.count(code.MetFlights), NumberWord(contests), NumberWord(contests+1))
+		return "a level as firm from " + g.enoughForLevel()
 	case g.State == code.NotMet:
 		return fmt.Sprintf("a higher level: at the present one clearly fewer than %s of flights reach %s", percentWords(want), mark)
 	}

@@ -146,7 +146,7 @@ func TestLevelQualified(t *testing.T) {
 		{steadyGoing, "2026-12-25", "2026-12-25 is too long after the last flight; level on 2026-11-05 70% (69 to 71% at 80% confidence)", ""},
 		{[]float64{70, 70, 70, 70, 70}, "2026-09-30", "(the same score each time)", ""},
 		{[]float64{70, 71, 72}, "2026-09-10", "; 3 flights are too few to tell", "at least four flights at three contests"},
-		{[]float64{70, 71, 72, 71}, "2026-09-15", "; level now 71% (70 to 72% at 80% confidence)", "a level as firm from 8 flights at four contests, or from five contests"},
+		{[]float64{70, 71, 72, 71}, "2026-09-15", "; level now 71% (70 to 72% at 80% confidence)", "a level as firm from 8 flights at four contests, or five contests"},
 	} {
 		gate := evidenceOn(t, totals(c.percents...), c.on, "threshold")
 		assert.Contains(t, gate.Evidence, c.want)
@@ -161,6 +161,28 @@ func TestLevelQualified(t *testing.T) {
 	gate := evidenceOn(t, three, "2026-11-20", "threshold")
 	assert.Equal(t, code.CannotTell, gate.State)
 	assert.Contains(t, gate.Evidence, "(three contests cannot show a drift; the range holds 70 to 86% in simulation)")
+}
+
+// The same count is met at one level and not at another: the short form says what
+// decides, the share at the level or that there are too few.
+func TestLevelBriefSaysWhatDecides(t *testing.T) {
+	brief := func(on string, percents ...float64) (code.GateState, string) {
+		gate := evidenceOn(t, totals(percents...), on, "threshold")
+		return gate.State, gate.Brief
+	}
+	state, said := brief("2026-11-25", steadyGoing...)
+	assert.Equal(t, code.Met, state)
+	assert.Regexp(t, `^\d+ of \d+ flights at 60% or more$`, said)
+	state, said = brief("2026-11-25", 70, 68, 67, 66, 64.5, 63, 61.5, 60)
+	assert.NotEqual(t, code.Met, state)
+	assert.Regexp(t, `^8 of 8 flights at 60% or more; at the level now, [\d.]+%, (at least|at most|about)?[\d to]+% of flights do \(at 90% confidence\)$`, said)
+	_, late := brief("2027-02-25", 70, 68, 67, 66, 64.5, 63, 61.5, 60)
+	assert.Regexp(t, `too long ago to say for today; at the level then, [\d.]+%`, late)
+	state, said = brief("2026-09-15", 70, 71, 72, 71)
+	assert.Equal(t, code.CannotTell, state)
+	assert.Equal(t, "4 of 4 flights at 60% or more; too few for this gate: it takes 8 flights at four contests, or five contests", said)
+	_, said = brief("2026-09-10", 70, 71, 72)
+	assert.Equal(t, "3 of 3 flights at 60% or more; 3 flights are too few to tell", said)
 }
 
 // What was flown at the category asked about is said, and against where it is.
