@@ -152,8 +152,8 @@ func TestZerosThatDoNotCountAreApart(t *testing.T) {
 		return g, words.GateBrief(d, g)
 	}
 	g, brief := zeros("HZ 7 7")
-	assert.Contains(t, brief, "none by any judge in the last 4 flights; chance of one that counts in the next flight: 9%"+
-		" (none that counts in 5 flights, up to 11% of figures possible; 1 figure with one that does not)")
+	assert.Contains(t, brief, "none in the last 4 flights; chance of one that counts in the next: 9%"+
+		" (in 5 flights no figures had one and 1 one that does not, up to 11% of figures possible)")
 	assert.Contains(t, g.Brief, "one that counts")
 	assert.Contains(t, g.Evidence, "none counted in 25 figures, up to 11% of figures not ruled out; 1 figure had a judge's zero that did not count")
 	g, brief = zeros("7 7 7")

@@ -231,11 +231,8 @@ func sayZeros(g gateFacts) gateSaid {
 	zeros := figuresOf(g.Numbers[code.ZeroAt], func(same []answers.Number) string { return " (" + strings.Join(textsOf(same), ", ") + ")" })
 	said.evidence = Counted(have, "figure with a zero", "figures with a zero") + " " + g.found(span) + after(strings.Join(saidOf(zeros), "; ")) + g.notSeen()
 	said.brief = noneOr(have)
-	switch {
-	case have > 0:
+	if have > 0 {
 		said.brief = Counted(have, "figure", "figures") + " with any judge's zero"
-	case g.count(code.ZerosWaived) > 0:
-		said.brief = "none by any judge"
 	}
 	said.brief += " " + g.found(span) + after(someOf(zeros, have)) + g.notSeen()
 	if risk := g.fact(code.ZeroRisk).Number; risk.Known() {
@@ -268,26 +265,32 @@ func (g gateFacts) zeroChance(risk float64) string {
 	if g.tooFewForChance() {
 		return "; too few flights to tell the chance of one in the next"
 	}
-	one, none, waived := "one", "none", g.count(code.ZerosWaived)
-	if g.count(code.Have) > 0 || waived > 0 {
-		one = "one that counts"
+	one, basis := "one in the next flight", g.zeroBasis()
+	switch {
+	case g.count(code.Have) > 0:
+		one = "one that counts in the next flight"
+	case g.count(code.ZerosWaived) > 0:
+		one = "one that counts in the next"
 	}
-	if waived > 0 {
-		none = "none that counts"
-	}
-	basis, others := g.zeroBasis(), strconv.Itoa(waived)
 	if bound := g.fact(code.ZeroBound).Number; bound.Known() {
-		others = Counted(waived, "figure", "figures")
-		basis = fmt.Sprintf("%s in %s, up to %s of figures possible", none, flightsAt(g.fact(code.ZerosOf)), share(bound.Float64()))
+		none := "none in " + flightsAt(g.fact(code.ZerosOf))
+		if g.count(code.ZerosWaived) > 0 {
+			none = g.zerosApart()
+		}
+		basis = fmt.Sprintf("%s, up to %s of figures possible", none, share(bound.Float64()))
 	}
-	if waived > 0 {
-		basis += fmt.Sprintf("; %s with one that does not", others)
-	}
-	said := "; chance of " + one + " in the next flight: " + share(risk)
+	said := "; chance of " + one + ": " + share(risk)
 	if basis != "" {
 		said += " (" + basis + ")"
 	}
 	return said
+}
+
+// zerosApart counts the figures with a zero that counts apart from those with one that
+// does not.
+func (g gateFacts) zerosApart() string {
+	seen, waived := g.count(code.ZerosSeen), g.count(code.ZerosWaived)
+	return fmt.Sprintf("in %s %s had one and %d one that does not", flightsAt(g.fact(code.ZerosOf)), orNo(seen, Counted(seen, "figure", "figures")), waived)
 }
 
 // tooFewForChance reports whether too few flights were counted for zeros.
@@ -315,6 +318,9 @@ func (g gateFacts) zeroBasis() string {
 		return "from no flight"
 	}
 	text := fmt.Sprintf("%s with one in %s, allowing for so few", Counted(countOf(zeros.Number), "figure", "figures"), flightsAt(of))
+	if g.count(code.ZerosWaived) > 0 {
+		text = g.zerosApart()
+	}
 	if whole := g.fact(code.ZerosWhole).Number; whole.Known() && whole.Float64() < zeros.Number.Float64() {
 		text += fmt.Sprintf("; %s came to 0, and a forecast counts only such", noneOr(countOf(whole)))
 	}
