@@ -35,9 +35,13 @@ type Level struct {
 	Then       string        `json:"then,omitempty"` // the last day of the season that it is of, where that is an earlier one
 	On         string        `json:"on,omitempty"`
 	Confidence report.Number `json:"confidence,omitzero"`
-	Reason     code.Reason   `json:"reason,omitempty"`
-	Qualified  []code.Reason `json:"qualified,omitempty"`
-	Limits     LevelLimits   `json:"limits"`
+	// Aircraft are those named by its flights, Unnamed the flights that name none, where
+	// one aircraft gave way to another.
+	Aircraft  int           `json:"aircraft,omitempty"`
+	Unnamed   int           `json:"unnamed,omitempty"`
+	Reason    code.Reason   `json:"reason,omitempty"`
+	Qualified []code.Reason `json:"qualified,omitempty"`
+	Limits    LevelLimits   `json:"limits"`
 }
 
 // LevelLimits are the numbers that a level's sentences name: the days that are
@@ -98,6 +102,8 @@ func levelOf(present analysis.Present, day season.Date) Level {
 		Of: len(present.Flights), Contests: present.Contests, Category: present.Category,
 		Reason: present.Reason, Qualified: slices.Clone(present.Qualified()), Limits: levelLimits(),
 	}
+	m := present.Aircraft()
+	d.Aircraft, d.Unnamed = m.Named, m.Unnamed
 	d.AsOf = dayOf(cmp.Or(day, present.On))
 	if d.Aside = present.Aside; d.Aside > 0 {
 		d.Catalogue = present.Catalogue

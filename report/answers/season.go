@@ -73,13 +73,16 @@ type CategoryTrend struct {
 
 // LongTrend is a trend over several seasons, of flights in one category since a day,
 // until another where more was flown later. First is the day of the first flight that is
-// compared.
+// compared. Aircraft are those named by its flights where they differ; Unnamed are the
+// flights that name none, all before or all after the others.
 type LongTrend struct {
 	Category string `json:"category"`
 	Since    string `json:"since"`
 	First    string `json:"first"`
 	Until    string `json:"until,omitempty"`
 	Seasons  int    `json:"seasons"`
+	Aircraft int    `json:"aircraft,omitempty"`
+	Unnamed  int    `json:"unnamed,omitempty"`
 	Trend    Trend  `json:"trend"`
 }
 
@@ -95,6 +98,10 @@ type SeasonChange struct {
 	Confidence report.Number `json:"confidence,omitzero"`
 	Beyond     bool          `json:"beyond,omitempty"`
 	Reason     ChangeReason  `json:"reason,omitempty"`
+	// OtherAircraft says that no aircraft was flown in both seasons, Unnamed that it is since
+	// one of them names none.
+	OtherAircraft bool `json:"otherAircraft,omitempty"`
+	Unnamed       bool `json:"unnamed,omitempty"`
 }
 
 // ChangeReason says why a season cannot be told from the one beside.
@@ -289,7 +296,7 @@ func changeBetween(before, after analysis.Flights) *SeasonChange {
 	if !ok {
 		return nil
 	}
-	d := &SeasonChange{Before: c.Before, After: c.After, Beyond: c.Beyond}
+	d := &SeasonChange{Before: c.Before, After: c.After, Beyond: c.Beyond, OtherAircraft: c.OtherAircraft, Unnamed: c.Unnamed}
 	if c.Undecidable {
 		d.Reason = ChangeFewContests
 	}
@@ -300,7 +307,8 @@ func changeBetween(before, after analysis.Flights) *SeasonChange {
 }
 
 // AircraftSum is the flights in one aircraft that enter the season's figures, how many
-// and the mean of their percents, and their categories in the order flown.
+// and the mean of their percents, and their categories in the order flown; "" of those
+// that name none.
 type AircraftSum struct {
 	Aircraft   string        `json:"aircraft"`
 	Flights    int           `json:"flights"`
@@ -364,6 +372,9 @@ func longTrendOf(l *season.Ledger, s season.Selection, flown analysis.Flights, t
 		return nil
 	}
 	d := &LongTrend{Category: long.Category, Since: long.Since.String(), First: long.First.String(), Seasons: analysis.LongSeasons, Trend: trendOf(long.Trend, true)}
+	if long.Aircraft.Mixed() {
+		d.Aircraft, d.Unnamed = long.Aircraft.Named, long.Aircraft.Unnamed
+	}
 	if long.Until != 0 {
 		d.Until = long.Until.String()
 	}

@@ -1,6 +1,7 @@
 package words
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -17,11 +18,13 @@ type aircraftFlown struct {
 }
 
 // aircraftOf are the aircraft of a season's flights, as far as they are known, in the
-// order flown.
+// order flown; among them those that name none, where these come before or after the
+// others.
 func aircraftOf(d answers.Season) []aircraftFlown {
+	unnamed := slices.ContainsFunc(d.Aircraft, func(a answers.AircraftSum) bool { return a.Aircraft == "" })
 	var flown []aircraftFlown
 	for _, f := range d.Flights {
-		if f.Aircraft == "" {
+		if f.Aircraft == "" && !unnamed {
 			continue
 		}
 		i := slices.IndexFunc(flown, func(a aircraftFlown) bool { return a.name == f.Aircraft })
@@ -31,6 +34,30 @@ func aircraftOf(d answers.Season) []aircraftFlown {
 		flown[i].flights, flown[i].last = flown[i].flights+1, f.Date
 	}
 	return flown
+}
+
+// noAircraft stands for the aircraft of flights that name none.
+const noAircraft = "not named"
+
+// aircraftOfFlights says in how many aircraft flights were flown that are compared, and how
+// many of them name none; "" where there is nothing to say.
+func aircraftOfFlights(named, unnamed int) string {
+	switch {
+	case unnamed > 0:
+		return fmt.Sprintf("in %s aircraft and %s none", NumberWord(named), Counted(unnamed, "flight that names", "flights that name"))
+	case named > 1:
+		return "in " + NumberWord(named) + " aircraft"
+	default:
+		return ""
+	}
+}
+
+// behind is a text with what stands before it, "" where there is none.
+func behind(before, text string) string {
+	if text == "" {
+		return ""
+	}
+	return before + text
 }
 
 // AircraftChange says which flights had which aircraft and the mean of each, "" where all
@@ -46,7 +73,7 @@ func AircraftChange(d answers.Season) string {
 		if a.last != a.first {
 			days = "from " + a.first + " to " + a.last
 		}
-		said[i] = fmt.Sprintf("%s (%s %s%s)", a.name, Counted(a.flights, "flight", "flights"), days, aircraftMean(d, a.name))
+		said[i] = fmt.Sprintf("%s (%s %s%s)", cmp.Or(a.name, noAircraft), Counted(a.flights, "flight", "flights"), days, aircraftMean(d, a.name))
 	}
 	text := "aircraft: " + strings.Join(said, "; ")
 	if len(d.Aircraft) > 1 {
@@ -82,7 +109,7 @@ func AircraftFlown(d answers.Season, own string) string {
 	}
 	said := make([]string, len(flown))
 	for i, a := range flown {
-		said[i] = fmt.Sprintf("%s (%s)", a.name, Counted(a.flights, "flight", "flights"))
+		said[i] = fmt.Sprintf("%s (%s)", cmp.Or(a.name, noAircraft), Counted(a.flights, "flight", "flights"))
 	}
 	return strings.Join(said, "; ")
 }

@@ -43,6 +43,10 @@ func sayLevel(g gateFacts) gateSaid {
 		said.evidence += "; " + g.noLevel()
 		said.brief += "; " + g.noLevel()
 	}
+	if aircraft := aircraftOfFlights(g.count(code.AircraftNamed), g.count(code.AircraftNone)); aircraft != "" {
+		said.evidence += "; these flights were flown " + aircraft
+		said.brief += "; flown " + aircraft
+	}
 	if there != "" {
 		said.evidence += "; " + there
 	}

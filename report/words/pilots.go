@@ -176,12 +176,7 @@ func PilotForm(p answers.PilotLine) string {
 }
 
 // inAircraft says in how many aircraft a change was flown, "" in one.
-func inAircraft(n int) string {
-	if n < 2 {
-		return ""
-	}
-	return ", in " + NumberWord(n) + " aircraft"
-}
+func inAircraft(n int) string { return behind(", ", aircraftOfFlights(n, 0)) }
 
 // formWords is a trend's word; where too little was flown to tell, of what.
 func formWords(word answers.TrendWord, why answers.TrendReason, chance report.Number) string {

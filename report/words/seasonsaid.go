@@ -90,11 +90,24 @@ func meanBeside(d answers.Season) string {
 	if d.Change == nil || !d.Change.Change.Known() {
 		return other + othersMayDiffer
 	}
-	said := other + "; on the sequences of both " + changeSaid(*d.Change)
+	said := other + "; on the sequences of both" + changeAircraft(*d.Change) + changeSaid(*d.Change)
 	if !d.Change.Beyond {
 		said += orderTells(d)
 	}
 	return said
+}
+
+// changeAircraft says between two seasons and their change that the aircraft was another,
+// or that one of them names none.
+func changeAircraft(c answers.SeasonChange) string {
+	switch {
+	case c.Unnamed && c.OtherAircraft:
+		return ", one season naming no aircraft, "
+	case c.OtherAircraft:
+		return ", in another aircraft, "
+	default:
+		return " "
+	}
 }
 
 // changeSaid says how far one season is from another, and whether chance gives as much.
@@ -135,9 +148,17 @@ func levelBrief(d answers.Level, of string) string {
 	about := r.About()
 	within := fmt.Sprintf("%s it lies between %s and %s%%", TimesOutOf(d.Confidence), r.Begin(), r.End())
 	if qualified(d, code.TooLongAfter) {
-		return fmt.Sprintf("Level on %s, the last flight%s: about %s%%; %s. That is too long ago to say for %s.", d.On, of, about, within, d.AsOf)
+		return fmt.Sprintf("Level on %s, the last flight%s: about %s%%; %s. That is too long ago to say for %s.", d.On, of, about, within, d.AsOf) + levelAircraft(d)
 	}
-	return fmt.Sprintf("%s%s: about %s%%%s; %s, and the next flight between %s and %s%%.", levelWhen(d), of, about, strongDrift(d), within, next.Begin(), next.End())
+	return fmt.Sprintf("%s%s: about %s%%%s; %s, and the next flight between %s and %s%%.", levelWhen(d), of, about, strongDrift(d), within, next.Begin(), next.End()) + levelAircraft(d)
+}
+
+// levelAircraft says behind a level that its flights were flown in several aircraft.
+func levelAircraft(d answers.Level) string {
+	if said := aircraftOfFlights(d.Aircraft, d.Unnamed); said != "" {
+		return " It goes by flights " + said + "."
+	}
+	return ""
 }
 
 // The drift that a level is said with: its size in percentage points, and the most that
@@ -153,7 +174,7 @@ func strongDrift(d answers.Level) string {
 	if weak || qualified(d, code.NoDriftSeen) || qualified(d, code.SameScore) {
 		return ""
 	}
-	return fmt.Sprintf(", drifting by %s percentage points in %d days", change(d.Drift), d.Limits.DriftDays)
+	return fmt.Sprintf(", drifting by %s percentage points in %d days by the model of %s", change(d.Drift), d.Limits.DriftDays, lastDays(d.Limits.Days))
 }
 
 // AheadLine names what comes up and what runs out, "" where nothing does.

@@ -229,8 +229,8 @@ func LongerSentence(d answers.Season) string {
 	if LongGap(long, limits) {
 		gap = ", " + long.LongestGap.Text(0) + " days without one among them"
 	}
-	return fmt.Sprintf("Since %s%s, over %s %s%s: %s, %s: %s", d.Longer.First, until, Counted(long.Contests.N, "contest", "contests"),
-		AtCategory(d.Longer.Category), gap, strings.ToLower(word), strings.TrimSuffix(said, "."), longerCommand(d.Pilot, *d.Longer))
+	return fmt.Sprintf("Since %s%s, over %s %s%s%s: %s, %s: %s", d.Longer.First, until, Counted(long.Contests.N, "contest", "contests"),
+		AtCategory(d.Longer.Category), behind(", ", aircraftOfFlights(d.Longer.Aircraft, d.Longer.Unnamed)), gap, strings.ToLower(word), strings.TrimSuffix(said, "."), longerCommand(d.Pilot, *d.Longer))
 }
 
 // longerCommand is the page of the flights that a trend over several seasons is of.
@@ -247,7 +247,8 @@ func longerWords(d answers.LongTrend) string {
 	since := d.Trend.Word + answers.TrendWord(" since "+d.First)
 	switch d.Trend.Word {
 	case answers.Improving, answers.Declining, answers.MayImprove, answers.MayDecline:
-		return withChance(since, answers.TrendChance(d.Trend).Float64(), answers.TrendLimits{Span: true})
+		return withChance(since, answers.TrendChance(d.Trend).Float64(), answers.TrendLimits{Span: true}) +
+			behind(", ", aircraftOfFlights(d.Aircraft, d.Unnamed))
 	default:
 		return string(since)
 	}

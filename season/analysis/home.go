@@ -145,9 +145,24 @@ type AircraftSum struct {
 }
 
 // AircraftSums are what the lines that enter the season's figures come to by aircraft, in
-// the order flown; none where all of a known one had the same.
+// the order flown; none where all of a known one had the same. Those that name none are
+// among them, under "", where they all came before or after the others.
 func (o Flights) AircraftSums() []AircraftSum {
 	names, of := o.byAircraft(func(*season.Flight) bool { return true })
+	var entered []*season.Flight
+	for _, line := range o.Lines {
+		if line.Enters() {
+			entered = append(entered, line.Flight)
+		}
+	}
+	if aircraftMix(entered).Unnamed > 0 {
+		unnamed := slices.DeleteFunc(slices.Clone(entered), func(f *season.Flight) bool { return f.Aircraft != "" })
+		at := len(names)
+		if entered[0].Aircraft == "" {
+			at = 0
+		}
+		names, of[""] = slices.Insert(names, at, ""), unnamed
+	}
 	if len(names) < 2 {
 		return nil
 	}

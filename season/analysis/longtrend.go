@@ -13,6 +13,7 @@ type LongTrend struct {
 	Category     string
 	Since, Until season.Date
 	First        season.Date
+	Aircraft     AircraftMix // of the flights at the category
 	Trend        Trend
 }
 
@@ -44,7 +45,7 @@ func LongTrendOf(l *season.Ledger, s season.Selection, flown Flights, trends []C
 	over := SeasonOf(l, season.Selection{Pilot: s.Pilot, Since: long.Since, Until: long.Until})
 	points := over.points(category)
 	long.Trend = FlightTrend(points)
-	long.First = firstCompared(points)
+	long.First, long.Aircraft = firstCompared(points), aircraftMix(over.enteredAt(category))
 	return long, long.Trend.Word != TooFew
 }
 

@@ -20,6 +20,7 @@ func (s *readinessState) thresholdGate(g *Gate) bool {
 		g.State = share.State
 		g.levelOf(present)
 		g.shareOf(share)
+		g.aircraftOf(present)
 		g.restsOnTotals(present, mark)
 	} else {
 		g.open(present.Reason)
@@ -90,6 +91,15 @@ func (g *Gate) levelOf(present Present) {
 		if why == code.NoDriftSeen {
 			g.add(Fact{Code: code.RangeHolds, Number: math.NaN(), Low: ThreeContestsHold.Low, High: ThreeContestsHold.High, Confidence: math.NaN()})
 		}
+	}
+}
+
+// aircraftOf notes that the flights were flown in several aircraft, where one gave way to
+// another.
+func (g *Gate) aircraftOf(present Present) {
+	if m := present.Aircraft(); m.Changed {
+		g.count(code.AircraftNamed, m.Named)
+		g.count(code.AircraftNone, m.Unnamed)
 	}
 }
 

@@ -1,6 +1,9 @@
 package analysis
 
-import "boxbook/season/stats"
+import (
+	"boxbook/season"
+	"boxbook/season/stats"
+)
 
 // SeasonChange is a season less another on the sequences flown in both, between contest
 // means in percent points, with an interval over all ways to deal the contests out to the
@@ -14,6 +17,9 @@ type SeasonChange struct {
 	Confidence    float64
 	Known, Beyond bool
 	Undecidable   bool
+	// OtherAircraft says that no aircraft was flown in both; Unnamed that it is since the
+	// flights of one name none.
+	OtherAircraft, Unnamed bool
 }
 
 // ChangeBetween compares two seasons of a pilot; false where they have no sequence in
@@ -28,6 +34,7 @@ func ChangeBetween(before, after Flights) (SeasonChange, bool) {
 		}
 	}
 	var means [2][]float64
+	var compared [2][]*season.Flight
 	for i, points := range sides {
 		run := categoryRun{}
 		for _, p := range points {
@@ -37,8 +44,14 @@ func ChangeBetween(before, after Flights) (SeasonChange, bool) {
 			}
 		}
 		means[i] = run.contestPercents()
+		for _, line := range []Flights{before, after}[i].Lines {
+			if both := Stratum(line.Flight); line.Enters() && counts[0][both] > 0 && counts[1][both] > 0 {
+				compared[i] = append(compared[i], line.Flight)
+			}
+		}
 	}
 	c := SeasonChange{Before: len(means[0]), After: len(means[1])}
+	c.OtherAircraft, c.Unnamed = otherAircraft(compared[0], compared[1])
 	if c.Before == 0 || c.After == 0 {
 		return c, false
 	}

@@ -57,6 +57,17 @@ func (o Flights) points(category string) []TrendPoint {
 	return points
 }
 
+// enteredAt are the flights of a category that enter.
+func (o Flights) enteredAt(category string) []*season.Flight {
+	var flights []*season.Flight
+	for _, line := range o.Lines {
+		if line.Enters() && line.Flight.Category == category {
+			flights = append(flights, line.Flight)
+		}
+	}
+	return flights
+}
+
 // point is the percent of a line's record in a trend.
 func (line FlightLine) point() TrendPoint {
 	percent, _ := line.Record.Percent.Float64()

@@ -102,6 +102,8 @@ const (
 	ZerosSeen     Fact = "zerosSeen"     // figures with a zero that this rests on
 	ZerosWhole    Fact = "zerosWhole"    // of those, figures that came to 0
 	ZerosWaived   Fact = "zerosWaived"   // further figures there with a judge's zero that does not count
+	AircraftNamed Fact = "aircraftNamed" // aircraft of the flights of a level, where one gave way to another
+	AircraftNone  Fact = "aircraftNone"  // flights of these that name none
 	ZerosOf       Fact = "zerosOf"       // flights that this rests on
 	ZeroBound     Fact = "zeroBound"     // the most that the share of figures with a zero can be
 	ZeroFigures   Fact = "zeroFigures"   // figures without a zero that the bound rests on
