@@ -196,9 +196,10 @@ func cellLook(c report.Cell, align report.Align) xlsx.Look {
 }
 
 // numberFormat shows a number with its decimals, its sign and its mark, also
-// where it follows an edit.
+// where it follows an edit; what rounds to 0 has no sign.
 func numberFormat(c report.Cell) string {
 	decimals, signed := c.Places()
+	n, _ := c.Number()
 	plain, mark := "0", ""
 	if decimals > 0 {
 		plain += "." + strings.Repeat("0", decimals)
@@ -209,6 +210,8 @@ func numberFormat(c report.Cell) string {
 	switch {
 	case c.IsChance():
 		return lookChance
+	case roundsAway(n.Float64(), decimals):
+		return bare(plain + mark)
 	case signed:
 		return fmt.Sprintf("+%[1]s%[2]s;-%[1]s%[2]s;%[1]s%[2]s", plain, mark)
 	case mark != "":

@@ -34,10 +34,10 @@ const (
 )
 
 func statColumn(key, title string, format string, of func(familyRow) report.Number) xlsx.Column[familyRow] {
-	return xlsx.Column[familyRow]{
+	return zeroBare(xlsx.Column[familyRow]{
 		Key: key, Title: title, Width: 12.5, Look: xlsx.Look{Format: format, Align: "right", Line: true}.Stat(),
 		Value: func(r familyRow) xlsx.Value { return number(of(r)) },
-	}
+	})
 }
 
 const signedOne = "+0.0;-0.0;0.0"

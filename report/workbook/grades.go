@@ -236,7 +236,7 @@ func gradesSheet(c *content) xlsx.Sheet {
 	p := xlsx.Place("Grades", words.GradesSheet, 1, len(c.grades), columns)
 	return xlsx.Sheet{
 		Name: words.GradesSheet, PagesTall: c.pagesTall(gradesPages), Tables: []xlsx.Placed{p}, FrozenRows: 1, FrozenColumns: 4, HeadRows: 1,
-		LastColumn: p.Columns["ruling"], Legend: words.MarkLegend,
+		LastColumn: p.Columns["ruling"], Legend: words.MarkLegend, Unprinted: len(c.grades) == 0,
 		Fill: func(b *xlsx.Book) {
 			xlsx.Widths(b, columns)
 			xlsx.FillTable(b, p, columns, c.grades)

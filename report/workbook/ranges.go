@@ -25,7 +25,7 @@ func ranged[R any](c xlsx.Column[R], of func(R) words.Range) xlsx.Column[R] {
 		}
 		return look
 	}
-	return c
+	return zeroBare(c)
 }
 
 // The ranges of the rows of a sheet.

@@ -115,13 +115,14 @@ func remarkColumns() []xlsx.Column[remarkRow] {
 	})...)
 }
 
-// remarksSheet is what coach and pilot said, a row a fault or a note.
+// remarksSheet is what coach and pilot said, a row a fault or a note; where nobody said
+// anything no page of it is printed.
 func remarksSheet(c *content) xlsx.Sheet {
 	rows := c.remarkRows()
 	p := xlsx.Place("Remarks", words.RemarksSheet, 1, len(rows), remarkColumns())
 	return xlsx.Sheet{
 		Name: words.RemarksSheet, Tables: []xlsx.Placed{p}, FrozenRows: 1, FrozenColumns: 4, HeadRows: 1, PagesTall: c.pagesTall(1),
-		LastColumn: p.Columns["remark"], Legend: words.RemarksLegend,
+		LastColumn: p.Columns["remark"], Legend: words.RemarksLegend, Unprinted: len(rows) == 0,
 		Fill: func(b *xlsx.Book) {
 			xlsx.Widths(b, remarkColumns())
 			xlsx.FillTable(b, p, remarkColumns(), rows)

@@ -30,10 +30,10 @@ func (r trendRow) onMeans() answers.ContestTrend {
 
 // sloped is a number of the trend, where there are flights enough for it.
 func sloped(key, title, format string, of func(trendRow) report.Number) xlsx.Column[trendRow] {
-	return xlsx.Column[trendRow]{
+	return zeroBare(xlsx.Column[trendRow]{
 		Key: key, Title: title, Look: xlsx.Look{Format: format, Align: "right", Line: true}.Stat(),
 		Value: func(r trendRow) xlsx.Value { return number(of(r)) },
-	}
+	})
 }
 
 // compared is the S of so many points, which one alone does not have.

@@ -422,7 +422,31 @@ func TestNumberFormats(t *testing.T) {
 		"+0.0;-0.0;0.0":             report.Signed(report.Int(-7), 1),
 		`0.00"°";-0.00"°"`:          report.Num(seven, 2).Marked("°"),
 		`+0.00"*";-0.00"*";0.00"*"`: report.Signed(seven, 2).Marked("*"),
+		"0.0;0.0;0.0":               report.Signed(report.Float(-.04), 1),
+		"+0.00;-0.00;0.00":          report.Signed(report.Float(-.04), 2),
+		`0"*";0"*";0"*"`:            report.Num(report.Float(-.4), 0).Marked("*"),
 	} {
 		require.Equal(t, want, numberFormat(cell))
+	}
+}
+
+// What rounds to 0 in a signed column is shown as 0, as on the page: -0 would be a fall.
+func TestWhatRoundsToZeroHasNoSign(t *testing.T) {
+	change := ranged(statColumn("change", words.ColumnChange, signedOne, func(r familyRow) report.Number { return r.Trend.Season }), familyChange)
+	rest := statColumn("rest", words.ColumnAgainstTheRest, signedOne, func(r familyRow) report.Number { return r.VersusRest })
+	row := func(change, rest float64) (r familyRow) {
+		r.Trend.Season, r.Trend.Low, r.Trend.High = report.Float(change), report.Float(-12), report.Float(12)
+		r.VersusRest = report.Float(rest)
+		return r
+	}
+	for numbers, want := range map[[2]float64][2]string{
+		{-.3, -.04}:  {"0;0;0", "0.0;0.0;0.0"},
+		{.3, .04}:    {"0;0;0", "0.0;0.0;0.0"},
+		{-.6, -.06}:  {"+0;-0;0", signedOne},
+		{-7.3, -.34}: {"+0;-0;0", signedOne},
+	} {
+		r := row(numbers[0], numbers[1])
+		require.Equal(t, want, [2]string{change.LookOf(r).Format, rest.LookOf(r).Format}, numbers)
+		require.InDelta(t, numbers[0], change.Value(r).Number, 1e-12, "the cell keeps the whole number")
 	}
 }
