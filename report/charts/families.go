@@ -34,7 +34,7 @@ func Families(d answers.Families) *report.Drawing {
 	drawing.Shapes = append(familyAxis(d, across, y), rows...)
 	drawing.Height = int(y) + axisTall
 	if d.Tau2.Known() {
-		drawing.Key = append(drawing.Key, words.LevelInterval(d))
+		drawing.Key = words.LevelKey(d)
 	}
 	return drawing
 }

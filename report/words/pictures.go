@@ -74,9 +74,13 @@ func FamiliesFinding(d answers.Families) string { return WeakSentence(d) }
 // AllFamilies is the percent of all families together, beside their line.
 func AllFamilies(d answers.Families) string { return "all " + d.Percent.Text(LevelDecimals) }
 
-// LevelInterval says what the bars of the families' picture are.
-func LevelInterval(d answers.Families) string {
-	return "Bars: the range of the level at " + AtConfidence(d.Limits.Confidence) + "."
+// LevelKey says what the signs and the bars of the families' picture are: a level is
+// another number than the percent as flown, which may stand in the sentence above it.
+func LevelKey(d answers.Families) []string {
+	return []string{
+		"Signs: the " + ColumnShrunkenPercent + ", each figure once however often it was flown, without zeros and what chance explains; the percent as flown is another.",
+		"Bars: its range at " + AtConfidence(d.Limits.Confidence) + ".",
+	}
 }
 
 // StakeFinding names the row of a table of kinds with the most points at stake.

@@ -30,3 +30,13 @@ func TestStakeNames(t *testing.T) {
 	}, names)
 	assert.Equal(t, "Most at stake: line at the wrong angle (noted in lines and angles), 90.00 points as noted.", words.StakeFinding(rows[0], rows))
 }
+
+// The picture of the families says what its signs are, beside a sentence with percents as
+// flown: the lowest of these need not be the lowest sign.
+func TestFamiliesPictureSaysWhatItShows(t *testing.T) {
+	key := words.LevelKey(answers.Families{Limits: answers.FamiliesLimits{Confidence: report.Float(.9)}})
+	assert.Equal(t, []string{
+		"Signs: the adjusted percent, each figure once however often it was flown, without zeros and what chance explains; the percent as flown is another.",
+		"Bars: its range at 90% confidence.",
+	}, key)
+}
