@@ -7,7 +7,7 @@ import (
 )
 
 // byInitials puts the panel's names in the place of full ones that a row or a column of a
-// sheet has: P. Kovar is PK. Each judge of the panel must be meant by one of them and no
+// sheet has: P. Kovar is PK, and so is PKovar. Each judge of the panel must be meant by one of them and no
 // cell there may name one itself, else the sheet is given back as it is. said lists who is
 // who.
 func byInitials(g Grid, panel []string) (named Grid, said []string) {
@@ -86,10 +86,15 @@ func meantByInitials(g Grid, line []spot, panel []string) map[spot]string {
 }
 
 // initialsOn finds the one judge of a panel whose name is the initials of a text of several
-// words.
+// words, or the same words joined: PK and PKovar are P. Kovar. Of a text of joined words,
+// PKovar itself, it may also be the surname alone.
 func initialsOn(panel []string, text string) (string, bool) {
 	forms := judgeForms(text)
-	words := strings.FieldsFunc(forms[len(forms)-1], func(r rune) bool { return unicode.IsSpace(r) || r == '.' || r == '-' })
+	words := nameWords(forms[len(forms)-1])
+	joined := len(words) == 1
+	if joined {
+		words = joinedWords(words[0])
+	}
 	if len(words) < 2 {
 		return "", false
 	}
@@ -99,7 +104,8 @@ func initialsOn(panel []string, text string) (string, bool) {
 	}
 	found := ""
 	for _, name := range panel {
-		if strings.EqualFold(name, initials) {
+		if strings.EqualFold(name, initials) || strings.EqualFold(strings.Join(nameWords(name), ""), strings.Join(words, "")) ||
+			joined && strings.EqualFold(name, words[len(words)-1]) {
 			if found != "" {
 				return "", false
 			}
@@ -107,6 +113,29 @@ func initialsOn(panel []string, text string) (string, bool) {
 		}
 	}
 	return found, found != ""
+}
+
+// nameWords are the words of a name.
+func nameWords(name string) []string {
+	return strings.FieldsFunc(name, func(r rune) bool { return unicode.IsSpace(r) || r == '.' || r == '-' })
+}
+
+// joinedWords are the initials and the surname that are written as one word, PKovar; a word
+// that is no such thing is itself.
+func joinedWords(word string) []string {
+	letters := []rune(word)
+	capitals := 0
+	for capitals < len(letters) && unicode.IsUpper(letters[capitals]) {
+		capitals++
+	}
+	if capitals < 2 || len(letters) < capitals+2 || slices.ContainsFunc(letters[capitals:], func(r rune) bool { return !unicode.IsLower(r) }) {
+		return []string{word}
+	}
+	var words []string
+	for _, initial := range letters[:capitals-1] {
+		words = append(words, string(initial))
+	}
+	return append(words, string(letters[capitals-1:]))
 }
 
 // ownNames are the headings of the columns of marks where each of them is a name of its

@@ -42,6 +42,40 @@ P. Kovar|7.0|6.5|8.5|8.5`,
 	assert.Equal(t, want, rowsOf(r, o), "given columns too")
 }
 
+// An initial joined to the surname is that judge, where exactly one is meant: by the
+// initials, by the surname or by the same word; a word with a capital in it is none.
+func TestJudgesByInitialAndSurnameInOneWord(t *testing.T) {
+	joined := strings.NewReplacer("W. Engel", "WEngel", "Tina Rusk", "TRusk", "Judge P. Kovar", "PKovar").Replace(fullNames)
+	rows := "\n1 7.0 7.5 8.0\n2 6.5 7.0 7.0\n3 8.5 7.5 8.0\npositioning 8.5 7.5 8.0"
+	for _, panel := range [][]string{{"PK", "TR", "WE"}, {"Kovar", "Rusk", "Engel"}, {"PK", "Rusk", "W-Engel"}} {
+		o := expected(panel...)
+		o.PanelOf = "spring"
+		r := sheetimport.Recognise(gridOf(joined), o)
+		require.Empty(t, r.Problems, panel)
+		assert.Equal(t, strings.Join(panel, " ")+rows, rowsOf(r, o))
+	}
+	o := expected("PKovar", "TRusk", "WEngel")
+	o.PanelOf = "spring"
+	r := sheetimport.Recognise(gridOf(strings.Replace(fullNames, "Tina Rusk", "T. Rusk", 1)), o)
+	require.Empty(t, r.Problems)
+	assert.Equal(t, "PKovar TRusk WEngel"+rows, rowsOf(r, o), "the panel's may be the joined ones")
+
+	for _, c := range []struct{ panel, head string }{
+		{"PK TR WE", "PaulKovar"},
+		{"PK TR WE", "Pkovar"},
+		{"PK TR WE", "PKOVAR"},
+		{"PK TR WE", "PKo-Var"},
+		{"PK TR WE", "RKovar"},
+		{"PK TR WE PKovar", "PKovar"},
+		{"PK TR Kovar", "PKovar"},
+	} {
+		o := expected(strings.Fields(c.panel)...)
+		o.PanelOf = "spring"
+		r := sheetimport.Recognise(gridOf(strings.Replace(joined, "PKovar", c.head, 1)), o)
+		assert.NotEmpty(t, r.Problems, c)
+	}
+}
+
 // Names that the panel's initials do not fit are never its judges in their order.
 func TestOtherNamesAreAskedAbout(t *testing.T) {
 	columns, err := sheetimport.ParseColumns("figure=A,judges=C-E")
