@@ -20,7 +20,7 @@ func Drills(d answers.Drills, all bool) report.Document {
 	}
 	table := tables.DrillTable(d)
 	if all {
-		table = tables.Whole(table)
+		table = tables.DrillTableWhole(d)
 	}
 	counts := report.Section{Blocks: []report.Block{table, tables.DrillNotes(d)}}
 	if !all {

@@ -195,3 +195,15 @@ func TestDrillTablesLeaveNothingOut(t *testing.T) {
 	assert.NotContains(t, narrow(true), "not shown at this width")
 	assert.Regexp(t, `(?m)^ +rate +90%\ntarget +set +p +z +fall +faults +within +ratio +from +to$`, all)
 }
+
+// A narrow page with all on it has the verdict in the row of its counts: the other faults
+// go on in further lines, and the drill is not named again for a column alone.
+func TestNarrowDrillsHaveOneTableOfCounts(t *testing.T) {
+	book := faultBook(t, familyHead+watchedFlights("2025-01-03", "rorrbrrrrrrrrrr")+setOn+watchedFlights("2025-07-04", ".orrrbrrrrrrrrrrrr"))
+	var b strings.Builder
+	require.NoError(t, report.WriteText(&b, Drills(answers.DrillsOf(book, season.Selection{}), true), report.TextOptions{Width: 60}))
+	counts, _, _ := strings.Cut(b.String(), "\n"+words.TestsHeading+"\n")
+	assert.Equal(t, 1, strings.Count(counts, "\ntarget "), counts)
+	assert.Regexp(t, `(?m)^radius +2025-06-20 +\d+ of \d+ +\d+ of \d+ +[\d.]+ +[a-z]`, counts)
+	assert.NotContains(t, counts, "not shown")
+}

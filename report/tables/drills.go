@@ -23,6 +23,18 @@ func DrillTable(d answers.Drills) *report.Table {
 	}, func(drill answers.Drill) []report.Cell { return drillRow(drill, d.Limits) })
 }
 
+// DrillTableWhole is the same with every column at any width, as far as it can in one part:
+// the other faults go on in further lines, so that a verdict stands in the row of its counts.
+func DrillTableWhole(d answers.Drills) *report.Table {
+	t := Whole(DrillTable(d))
+	for i := range t.Columns {
+		if t.Columns[i].Title == words.ColumnOthers {
+			t.Columns[i].Min = 7
+		}
+	}
+	return t
+}
+
 // longestWord is how wide the longest word of a target is, up to what leaves room for
 // the rest: a word is what is typed to name the drill, and is not cut.
 func longestWord(d answers.Drills) int {
