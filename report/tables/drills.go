@@ -12,27 +12,22 @@ import (
 )
 
 // DrillTable has a row a drill: the counts.
-func DrillTable(d answers.Drills) *report.Table {
+func DrillTable(d answers.Drills) *report.Table { return drillCounts(d, 12) }
+
+// DrillTableWhole is the same with every column at any width, as far as it can in one part:
+// the other faults go on in further lines, so that a verdict stands in the row of its counts.
+func DrillTableWhole(d answers.Drills) *report.Table { return Whole(drillCounts(d, 7)) }
+
+// drillCounts has a row a drill, its other faults at least so wide.
+func drillCounts(d answers.Drills, others int) *report.Table {
 	return drillTable(d, []report.Column{
 		{Title: words.ColumnTarget, Wrapped: true, Min: longestWord(d)},
 		{Title: words.ColumnSet},
 		{Title: words.ColumnBefore, Align: report.Right},
 		{Title: words.ColumnSince, Align: report.Right},
-		{Title: words.ColumnOthers, Align: report.Right, Wrapped: true, Breaks: true, Min: 12, Drop: 1},
+		{Title: words.ColumnOthers, Align: report.Right, Wrapped: true, Breaks: true, Min: others, Drop: 1},
 		{Title: words.ColumnVerdict, Wrapped: true, Min: 9},
 	}, func(drill answers.Drill) []report.Cell { return drillRow(drill, d.Limits) })
-}
-
-// DrillTableWhole is the same with every column at any width, as far as it can in one part:
-// the other faults go on in further lines, so that a verdict stands in the row of its counts.
-func DrillTableWhole(d answers.Drills) *report.Table {
-	t := Whole(DrillTable(d))
-	for i := range t.Columns {
-		if t.Columns[i].Title == words.ColumnOthers {
-			t.Columns[i].Min = 7
-		}
-	}
-	return t
 }
 
 // longestWord is how wide the longest word of a target is, up to what leaves room for
