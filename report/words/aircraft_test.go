@@ -59,7 +59,9 @@ func TestAircraftOfWhatIsCompared(t *testing.T) {
 	d.Level.Next = &answers.Range{Low: report.Float(75), High: report.Float(79)}
 	said := words.SeasonSentences(d)
 	assert.Contains(t, said[len(said)-1], " and the next flight between 75 and 79%. It goes by flights in two aircraft.")
+	assert.Contains(t, words.LevelSentences(d.Level)[0], ", in two aircraft.")
 	d.Level.Aircraft = 0
+	assert.NotContains(t, words.LevelSentences(d.Level)[0], "aircraft")
 	said = words.SeasonSentences(d)
 	assert.NotContains(t, said[len(said)-1], "aircraft")
 

@@ -73,7 +73,7 @@ func qualified(d answers.Level, why code.Reason) bool { return slices.Contains(d
 
 // levelFrom says what a level rests on.
 func levelFrom(d answers.Level) string {
-	return fmt.Sprintf("%s at %s, %s%s, in %s", Counted(d.Of, "flight", "flights"), Counted(d.Contests, "contest", "contests"), CategoryWord(d.Category), ofOneCatalogue(d), lastDays(d.Limits.Days))
+	return fmt.Sprintf("%s at %s, %s%s, in %s", Counted(d.Of, "flight", "flights"), Counted(d.Contests, "contest", "contests"), CategoryWord(d.Category), ofOneCatalogue(d), lastDays(d.Limits.Days)) + behind(", ", aircraftOfFlights(d.Aircraft, d.Unnamed))
 }
 
 // ofOneCatalogue says that a level is of the flights on one catalogue's sequences, where
