@@ -273,11 +273,11 @@ func (g gateFacts) zeroChance(risk float64) string {
 		one = "one that counts in the next"
 	}
 	if bound := g.fact(code.ZeroBound).Number; bound.Known() {
-		none := "none in " + flightsAt(g.fact(code.ZerosOf))
+		none := "none in " + flightsAt(g.fact(code.ZerosOf)) + ","
 		if g.count(code.ZerosWaived) > 0 {
-			none = g.zerosApart()
+			none = g.zerosApart() + ";"
 		}
-		basis = fmt.Sprintf("%s, up to %s of figures possible", none, share(bound.Float64()))
+		basis = fmt.Sprintf("%s up to %s of figures possible", none, share(bound.Float64()))
 	}
 	said := "; chance of " + one + ": " + share(risk)
 	if basis != "" {
@@ -290,7 +290,7 @@ func (g gateFacts) zeroChance(risk float64) string {
 // does not.
 func (g gateFacts) zerosApart() string {
 	seen, waived := g.count(code.ZerosSeen), g.count(code.ZerosWaived)
-	return fmt.Sprintf("in %s %s had one and %d one that does not", flightsAt(g.fact(code.ZerosOf)), orNo(seen, Counted(seen, "figure", "figures")), waived)
+	return fmt.Sprintf("in %s %s had one, %d had one that does not", flightsAt(g.fact(code.ZerosOf)), orNo(seen, Counted(seen, "figure", "figures")), waived)
 }
 
 // tooFewForChance reports whether too few flights were counted for zeros.
