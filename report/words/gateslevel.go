@@ -25,6 +25,11 @@ func sayLevel(g gateFacts) gateSaid {
 	if g.count(code.Results) == 0 {
 		said.evidence, said.brief = "no result that counts", "no flight that counts"
 	}
+	if aside := g.fact(code.Aside); aside.Number.Known() {
+		only := ", " + CatalogueAlone(aside.Text, int(aside.Number.Float64()))
+		said.evidence += only
+		said.brief += only
+	}
 	if count := g.fact(code.ResultsShare); count.Low.Known() {
 		said.evidence += fmt.Sprintf(" (by that count alone %s of flights, at %s)", shares(count.Low, count.High, want), AtConfidence(count.Confidence))
 	}

@@ -239,3 +239,11 @@ func TestZeroChanceInShort(t *testing.T) {
 	book := readyHead + readyFlights("2026-11-01", "7", "6.5", "7.5", "7", "6.5", "8")
 	assert.Contains(t, evidenceOn(t, book, "2026-11-25", "zeros").Brief, "(none in 6 flights, up to 10% of figures possible)")
 }
+
+// Flights on sequences of another catalogue are said to be left out, wherever the level is.
+func TestLevelOfOneCatalogue(t *testing.T) {
+	assert.Equal(t, "on sequences of the catalogue glider alone (8 flights on others left out)", words.CatalogueAlone("glider", 8))
+	assert.Equal(t, "on sequences without a catalogue's name alone (1 flight on others left out)", words.CatalogueAlone("", 1))
+	d := answers.Level{Of: 4, Contests: 2, Category: "sportsman", Catalogue: "glider", Aside: 8, Reason: code.FewContests, Limits: answers.LevelLimits{Flights: 5, Contests: 3, Days: 730}}
+	assert.Contains(t, words.LevelSentences(d)[0], "4 flights at 2 contests, sportsman, on sequences of the catalogue glider alone (8 flights on others left out), in ")
+}
