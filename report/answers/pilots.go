@@ -30,6 +30,9 @@ type PilotsLimits struct {
 	BackFlights int `json:"backFlights"`
 }
 
+// RecurringDays are how many days back what comes back is looked for.
+const RecurringDays = analysis.RecurringDays
+
 // PilotLine is one pilot. Review counts the flights with marks or a video that
 // nobody went through, ToReview names them, the latest first, Flights the contest flights that count; Open counts the
 // open matters. Word is the trend of the latest season in the category flown last,

@@ -108,9 +108,9 @@ func TestPlanOfNothing(t *testing.T) {
 		official += "flight 2026-" + month + "-18 ines known\n  sequence known-26\n  official 70\n"
 	}
 	for why, book := range map[string]string{
-		"no contest flights with marks; at least four are needed.":                                 familyHead,
-		"1 contest flight with marks; at least four are needed.":                                   familyHead + flownRows("7 7 7 7 7 7"),
-		"no contest flights with marks (5 with an official total only); at least four are needed.": familyHead + official,
+		"no contest flights with marks in the last two years; at least four are needed.":                                 familyHead,
+		"1 contest flight with marks in the last two years; at least four are needed.":                                   familyHead + flownRows("7 7 7 7 7 7"),
+		"no contest flights with marks (5 with an official total only) in the last two years; at least four are needed.": familyHead + official,
 		"2 families were flown; at least three are needed.": strings.Replace(twoFamilies, "1 7.4.1.1:10", "1 7.4.1.1:10 5.2.1.1:4", 1) +
 			flownRows("7 6", "6 8", "8 7", "7 7"),
 	} {

@@ -35,8 +35,8 @@ func orNo(n int, counted string) string {
 	return "no " + strings.TrimPrefix(counted, "0 ")
 }
 
-// plan says why there is no plan.
-func (l lack) plan() string {
+// plan says why there is no plan from the flights of so many days.
+func (l lack) plan(in string) string {
 	switch l.Reason {
 	case code.FewFlights:
 		text := orNo(l.Flights, marked(l.Flights))
@@ -46,7 +46,7 @@ func (l lack) plan() string {
 		case l.Bare > 0:
 			text += fmt.Sprintf(" (%d with an official total only)", l.Bare)
 		}
-		return text + "; at least " + NumberWord(l.Least) + " are needed"
+		return text + " in " + in + "; at least " + NumberWord(l.Least) + " are needed"
 	case code.NoGain:
 		return "no family that was flown offers a gain on that sequence"
 	default:

@@ -245,7 +245,7 @@ func levelNote(d answers.Pilots) string {
 func PilotBack(p answers.PilotLine, limits answers.PilotsLimits) string {
 	switch {
 	case p.Recurring == "" && p.Reviewed == 0:
-		return "no flight reviewed"
+		return "no flight reviewed in " + span(answers.RecurringDays)
 	case p.Recurring == "" && p.Reviewed < limits.BackFlights:
 		return Counted(p.Reviewed, "flight", "flights") + " reviewed, too few"
 	case p.Recurring == "":

@@ -37,7 +37,7 @@ func TestPilotStepAndBack(t *testing.T) {
 	require.Equal(t, []string{"level", "zeros", "low penalties"}, d.Pilots[0].Titles)
 	require.Equal(t, "unlimited: nothing, by the ledger", words.PilotStep(d.Pilots[1]))
 	limits := answers.PilotsLimits{BackFlights: 3}
-	require.Equal(t, "no flight reviewed", words.PilotBack(answers.PilotLine{}, limits))
+	require.Equal(t, "no flight reviewed in two years", words.PilotBack(answers.PilotLine{}, limits))
 	require.Equal(t, "2 flights reviewed, too few", words.PilotBack(answers.PilotLine{Reviewed: 2}, limits))
 	require.Equal(t, "nothing", words.PilotBack(answers.PilotLine{Reviewed: 3}, limits))
 }

@@ -24,7 +24,7 @@ func SayPlan(d answers.Plan) answers.Plan {
 	}
 	d.Items, d.Aside, d.Why = items, aside, ""
 	if d.Lack != nil {
-		d.Why = lack(*d.Lack).plan()
+		d.Why = lack(*d.Lack).plan(daysTo(d.Days, d.To))
 	}
 	return d
 }

@@ -157,11 +157,11 @@ func TestPlanTellsNoMoreThanTheFamilies(t *testing.T) {
 // What is lacking is said with its own numbers.
 func TestPlanLacks(t *testing.T) {
 	for want, lack := range map[string]answers.Lack{
-		"1 contest flight with marks (2 more with an official total only); at least six are needed": {Reason: code.FewFlights, Flights: 1, Least: 6, Bare: 2},
-		"1 family was flown; at least two are needed":                                               {Reason: code.FewFamilies, Families: 1, LeastFamilies: 2},
-		"no family that was flown offers a gain on that sequence":                                   {Reason: code.NoGain},
+		"1 contest flight with marks (2 more with an official total only) in the last two years; at least six are needed": {Reason: code.FewFlights, Flights: 1, Least: 6, Bare: 2},
+		"1 family was flown; at least two are needed":             {Reason: code.FewFamilies, Families: 1, LeastFamilies: 2},
+		"no family that was flown offers a gain on that sequence": {Reason: code.NoGain},
 	} {
-		d := words.SayPlan(answers.Plan{Lack: &lack})
+		d := words.SayPlan(answers.Plan{Days: 730, Lack: &lack})
 		assert.Equal(t, want, d.Why)
 		assert.Equal(t, "Cannot tell where practice pays: "+want+".", words.PlanSentence(d))
 	}
@@ -170,8 +170,8 @@ func TestPlanLacks(t *testing.T) {
 // Flights that are too few are said of their category, and another one that has
 // enough is the page to ask.
 func TestPlanNamesTheCategoryThatHasEnough(t *testing.T) {
-	d := words.SayPlan(answers.Plan{Pilot: "ines", Category: "advanced", Elsewhere: "sportsman", Lack: &answers.Lack{Reason: code.FewFlights, Flights: 1, Least: 4}})
-	assert.Equal(t, "Cannot tell where practice pays at advanced: 1 contest flight with marks; at least four are needed.", words.PlanSentence(d))
+	d := words.SayPlan(answers.Plan{Pilot: "ines", Days: 730, Category: "advanced", Elsewhere: "sportsman", Lack: &answers.Lack{Reason: code.FewFlights, Flights: 1, Least: 4}})
+	assert.Equal(t, "Cannot tell where practice pays at advanced: 1 contest flight with marks in the last two years; at least four are needed.", words.PlanSentence(d))
 	assert.Contains(t, words.FurtherFromPlan(d), "Where practice pays at sportsman, where there are enough: boxbook plan ines --category sportsman\n")
 	d.Elsewhere = ""
 	assert.NotContains(t, words.FurtherFromPlan(d), "--category")

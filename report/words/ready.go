@@ -114,7 +114,11 @@ func ReadySentence(d answers.Ready) string {
 		said = append(said, "Cannot tell yet: "+strings.Join(titles, ", ")+".")
 	}
 	if len(d.Off) > 0 {
-		said = append(said, "Not needed under this policy: "+strings.Join(d.Off, ", ")+".")
+		var off []string
+		for _, gate := range d.Off {
+			off = append(off, GateTitle(gate))
+		}
+		said = append(said, "Not needed under this policy: "+strings.Join(off, ", ")+".")
 	}
 	if slices.ContainsFunc(d.Gates, func(g answers.Gate) bool { return !g.Counts }) {
 		said = append(said, fmt.Sprintf("Left out of the verdict: the forecast, since no panel has graded %s at %s.", d.Name, d.To))

@@ -21,7 +21,7 @@ func TestReadySentence(t *testing.T) {
 	assert.Equal(t, "By the ledger, ready for intermediate: all 2 gates that count are met. Left out of the verdict: the forecast, since no panel has graded Ines Halloran at intermediate.", words.ReadySentence(d))
 	d.Gates = append(d.Gates[:2:2], answers.Gate{Gate: "lows", State: code.CannotTell, Counts: true, Lacks: "six flights"})
 	d.Verdict, d.Off = code.CannotTell, []string{"zeros", "current"}
-	assert.Equal(t, "Cannot tell yet: low penalties. Not needed under this policy: zeros, current.", words.ReadySentence(d))
+	assert.Equal(t, "Cannot tell yet: low penalties. Not needed under this policy: zeros, recency.", words.ReadySentence(d))
 	signed := answers.Gate{Gate: "signoff", State: code.Met, Counts: true, Numbers: map[code.Fact][]answers.Number{code.SignedOff: {{Name: "Marek", On: "2026-10-01", Text: "dual only"}, {Name: "Rolf", On: "2026-09-01"}}}}
 	d.Gates = append(d.Gates, answers.Gate{Gate: "current", State: code.NotMet, Counts: true, Lacks: "a flight"}, signed)
 	d.Verdict, d.Off = code.NotYet, nil

@@ -238,8 +238,8 @@ func nextSequence(l *season.Ledger, flights []*season.Flight) *season.Sequence {
 }
 
 // latestKnown is the known sequence of the flights' category that was flown last,
-// or one that stands behind it in the ledger and that nobody has flown yet; nil
-// where there is none.
+// or one that stands behind it in the ledger and that nobody has flown yet; of who has
+// flown none, the one that others flew last; nil where there is none.
 func latestKnown(l *season.Ledger, flights []*season.Flight) *season.Sequence {
 	var known *season.Sequence
 	for _, f := range flights {
@@ -255,7 +255,22 @@ func latestKnown(l *season.Ledger, flights []*season.Flight) *season.Sequence {
 			known = q
 		}
 	}
+	if known == nil {
+		return knownOfOthers(l, latest)
+	}
 	return known
+}
+
+// knownOfOthers is the known sequence of a flight's category and catalogue that was flown
+// last, by anybody: whoever has flown none there yet flies that next; nil where there is none.
+func knownOfOthers(l *season.Ledger, latest *season.Flight) *season.Sequence {
+	for _, f := range slices.Backward(l.Select(season.Selection{})) {
+		if q := f.Sequence; q != nil && f.Contested() && q.Programme == season.Known && q.Category == latest.Category &&
+			q.Catalogue == latest.Sequence.Catalogue && l.Past(f.Date) {
+			return q
+		}
+	}
+	return nil
 }
 
 // kShare is a group's part of a sequence's K, weighted lines included.

@@ -394,3 +394,15 @@ func TestPlanTakesNoRiseFromAZero(t *testing.T) {
 	assert.False(t, zero.Rising)
 	assert.Len(t, zero.Trend.HangsOn, 1)
 }
+
+// What was found: of a pilot who has flown frees alone at a category the plan was for a free,
+// though a known of it stands in the ledger and others fly it.
+func TestPlanForTheKnownThatOthersFly(t *testing.T) {
+	book := strings.ReplaceAll(seasonOf(fourFamilies, []float64{6, 6, 7, 7, 7, 7, 7, 7}), "programme known", "programme free")
+	book = strings.ReplaceAll(strings.ReplaceAll(book, "ines known", "ines free"), "known-26", "free-26")
+	require.Equal(t, "free-26", planOf(t, book).Sequence.Handle)
+	others := "pilot yuki\nsequence known-26\n  category sportsman\n  programme known\n  1 7.4.1.1:10\n  2 5.2.1.1:17\n" +
+		"flight 2026-03-01 yuki known\n  sequence known-26\n  panel AK\n  1 7\n  2 7\n"
+	assert.Equal(t, "known-26", planOf(t, book+others).Sequence.Handle)
+	assert.Equal(t, "free-26", planOf(t, book+strings.Replace(others, "category sportsman", "category advanced", 1)).Sequence.Handle)
+}

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -12,6 +13,7 @@ import (
 	"boxbook/report/answers"
 	"boxbook/report/pages"
 	"boxbook/season"
+	"boxbook/season/ledger"
 )
 
 // homeOn makes `boxbook` without a command show the home page, of the pilot whose
@@ -69,16 +71,28 @@ func (a *app) askedOf(pilot, name string) string {
 }
 
 // runHomeOf shows the home page of the pilot that a word names. Any other word is
-// a command that there is not, also where no ledger can be read.
+// a command that there is not, near to others and to pilots; where there is a ledger that
+// cannot be read, and no command is near, that is what is wrong.
 func (a *app) runHomeOf(cmd *cobra.Command, word string) error {
 	result, _, err := a.read()
-	if err == nil {
-		if handle := handleMeant(result.Ledger.Pilots, word); handle != "" {
-			return &usageError{fmt.Sprintf("unknown command %q for %q", word, cmd.Name()), "did you mean boxbook " + handle + "?"}
-		}
+	no := unknownCommand(cmd, word)
+	isNear := no.hint != seeHelp
+	switch {
+	case err != nil && (isNear || errors.Is(err, errNoLedger)):
+		return no
+	case err != nil:
+		return err
 	}
-	if err != nil || result.Ledger.PilotNamed(word) == nil {
-		return unknownCommand(cmd, word)
+	if result.Ledger.PilotNamed(word) == nil {
+		near := pilotsNear(result.Ledger.Pilots, word)
+		begun := len(near) > 0 && strings.HasPrefix(near[0], word)
+		for i := range near {
+			near[i] = "boxbook " + near[i]
+		}
+		if len(near) > 0 && (begun || !isNear || handleMeant(result.Ledger.Pilots, word) != "") {
+			no.hint = "did you mean " + orList(near) + "?"
+		}
+		return no
 	}
 	if err := a.takePilot(word); err != nil {
 		return err
@@ -87,6 +101,15 @@ func (a *app) runHomeOf(cmd *cobra.Command, word string) error {
 		return err
 	}
 	return a.showHome(result.Ledger)
+}
+
+// pilotsNear are the handles that a word may be meant for: the one whose first name it is,
+// else those that are near.
+func pilotsNear(pilots []*season.Pilot, word string) []string {
+	if handle := handleMeant(pilots, word); handle != "" {
+		return []string{handle}
+	}
+	return slices.Clone(ledger.Near(word, pilotHandles(pilots)))
 }
 
 // runHome shows the home page of the pilot named or the only one, the table of

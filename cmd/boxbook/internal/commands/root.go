@@ -240,7 +240,7 @@ func ledgerAsWord(err error, asked *cobra.Command) error {
 }
 
 // unknownCommand says that a word is no command, and which are near.
-func unknownCommand(root *cobra.Command, word string) error {
+func unknownCommand(root *cobra.Command, word string) *usageError {
 	const furthest = 2 // letters that differ
 	root.SuggestionsMinimumDistance = furthest
 	hint, near := seeHelp, root.SuggestionsFor(word)
