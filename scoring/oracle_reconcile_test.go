@@ -6,6 +6,7 @@ import (
 	"math/rand/v2"
 	"slices"
 	"strconv"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -17,7 +18,7 @@ import (
 
 // slipClasses are the classes of explanations, in the order of the printed lists.
 var slipClasses = []string{
-	oracle.SlipPenalty, oracle.SlipRules, oracle.SlipZero, oracle.SlipTotal, oracle.SlipMark, oracle.SlipJudge, oracle.SlipFigure, oracle.SlipK,
+	oracle.SlipPenalty, oracle.SlipRules, oracle.SlipZero, oracle.SlipTotal, oracle.SlipMark, oracle.SlipJudge, oracle.SlipFigure, oracle.SlipK, oracle.SlipTwoK,
 	oracle.SlipRows, oracle.SlipMarks,
 }
 
@@ -41,13 +42,17 @@ func TestReconcileEqualsOracle(t *testing.T) {
 					sheet = sheetForSlips(rng)
 				}
 				if units, ok := slipTotal(rng, sheet, class, n%3); ok {
-					compareSlips(t, sheet, units, n%3, met)
+					compareSlips(t, sheet, units, n%3, met, false)
+				}
+				if units, ok := slipPercent(rng, sheet, class, n%3); ok {
+					compareSlips(t, sheet, units, n%3, met, true)
 				}
 			}
 			assert.Greater(t, met[oracle.SlipPenalty], 0)
 			assert.Greater(t, met[oracle.SlipZero], 0)
 			assert.Greater(t, met[oracle.SlipFigure], 0)
 			assert.Greater(t, met[oracle.SlipRows], 0)
+			assert.Greater(t, met[oracle.SlipTwoK], 0)
 			assert.Greater(t, met[oracle.SlipTotal], 0)
 		})
 	}
@@ -91,10 +96,27 @@ func slipTotal(rng *rand.Rand, sheet oracle.Sheet, class string, places int) (in
 	return whole, whole >= 0 && whole <= most && !oracle.Fits(own.Points, whole, places)
 }
 
-func compareSlips(t *testing.T, from oracle.Sheet, units int64, places int, met map[string]int) {
+// slipPercent draws what a change of a class would print as a percent of the maximum;
+// false where it would be the own one, or the maximum is 100.
+func slipPercent(rng *rand.Rand, sheet oracle.Sheet, class string, places int) (int64, bool) {
+	own := oracle.Score(sheet)
+	candidates := oracle.Candidates(sheet, class, places)
+	if len(candidates) == 0 || class == oracle.SlipTotal || own.Maximum.Cmp(big.NewRat(100, 1)) == 0 {
+		return 0, false
+	}
+	drawn := candidates[rng.IntN(len(candidates))].Percent()
+	percent, _ := drawn.Points.Float64()
+	units, _ := strconv.ParseInt(strings.ReplaceAll(strconv.FormatFloat(percent, 'f', places, 64), ".", ""), 10, 64)
+	return units, percent <= 100 && !oracle.Fits(oracle.Candidate{Points: own.Points, Maximum: own.Maximum}.Percent().Points, units, places)
+}
+
+func compareSlips(t *testing.T, from oracle.Sheet, units int64, places int, met map[string]int, percent bool) {
 	t.Helper()
 	sheet := sheetOf(from)
 	printed := scoring.Printed{Points: scoring.Decimal{Units: units, Places: places}}
+	if percent {
+		printed.Maximum = &scoring.Decimal{Units: 100}
+	}
 	for j := range from.Judges {
 		printed.Judges = append(printed.Judges, strconv.Itoa(j))
 	}
@@ -106,33 +128,39 @@ func compareSlips(t *testing.T, from oracle.Sheet, units int64, places int, met 
 			require.Empty(t, said[class], "two marks only where nothing less fits")
 			continue
 		}
-		fitting := fittingSlips(from, class, units, places)
+		if percent && class == oracle.SlipTotal {
+			continue // as it would be printed in points
+		}
+		fitting := fittingSlips(from, class, units, places, percent)
 		single = single || len(fitting) > 0
 		if class == oracle.SlipMarks || class == oracle.SlipRules || class == oracle.SlipTotal {
 			require.Equal(t, len(fitting) > 0, len(said[class]) > 0, "%s is explained: %v, the oracle says %v\n%s", class, said[class], fitting, describe(from))
 		} else {
 			require.Equal(t, fitting, said[class], "%v\n%s", printed.Points, describe(from))
 		}
-		compareChance(t, from, class, r, units, places, len(fitting) > 0)
+		compareChance(t, from, class, r, units, places, len(fitting) > 0, percent)
 		met[class] += min(len(fitting), 1)
 	}
 }
 
 // compareChance: a class that explains has its chance, any other has none.
-func compareChance(t *testing.T, from oracle.Sheet, class string, r scoring.Reconciliation, units int64, places int, explains bool) {
+func compareChance(t *testing.T, from oracle.Sheet, class string, r scoring.Reconciliation, units int64, places int, explains, percent bool) {
 	t.Helper()
 	at := slices.IndexFunc(r.Chances, func(c scoring.Chance) bool { return string(c.Kind) == class })
 	require.Equal(t, explains, at >= 0, class)
 	if explains {
-		reached, of := oracle.Chance(from, class, units, places)
+		reached, of := oracle.Chance(from, class, units, places, percent)
 		got := r.Chances[at]
 		require.Equal(t, [2]int64{reached, of}, [2]int64{got.Reached, got.Of}, "chance of %s for %d at %d decimals\n%s", class, units, places, describe(from))
 	}
 }
 
-func fittingSlips(from oracle.Sheet, class string, units int64, places int) []string {
+func fittingSlips(from oracle.Sheet, class string, units int64, places int, percent bool) []string {
 	var fitting []string
 	for _, c := range oracle.Candidates(from, class, places) {
+		if percent {
+			c = c.Percent()
+		}
 		if oracle.Fits(c.Points, units, places) {
 			fitting = append(fitting, c.What)
 		}
@@ -160,6 +188,8 @@ func saidSlips(sheet scoring.Sheet, r scoring.Reconciliation) map[string][]strin
 			add(e.Kind, "%s %d", e.Kind, lineOf(sheet, e.Line, e.Figure))
 		case scoring.KindK:
 			add(e.Kind, "k %d %d", lineOf(sheet, e.Line, e.Figure), e.K)
+		case scoring.KindSwappedK:
+			add(e.Kind, "two k %d %d", lineOf(sheet, e.Line, e.Figure), lineOf(sheet, e.Line, e.Second))
 		case scoring.KindJudge:
 			add(e.Kind, "judge %s", e.Judge)
 		case scoring.KindRows:

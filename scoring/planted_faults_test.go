@@ -238,15 +238,31 @@ var faults = []fault{
 	},
 	{
 		name: "only the penalty below the gap", file: "reconcile_penalty.go", test: reconcileTest,
-		old: "[]int64{steps * penaltyStep, (steps + 1) * penaltyStep}", new: "[]int64{steps * penaltyStep}",
+		old: "new(big.Rat).Sub(s.score.Points, from)\n", new: "new(big.Rat).Sub(s.score.Points, from.Set(s.printed.Points.Rat()))\n",
 	},
 	{
 		name: "only the penalty above the gap", file: "reconcile_penalty.go", test: reconcileTest,
-		old: "[]int64{steps * penaltyStep, (steps + 1) * penaltyStep}", new: "[]int64{(steps + 1) * penaltyStep}",
+		old: "max(penaltyStep, stepsBelow(least))", new: "max(penaltyStep, stepsBelow(least)+2*penaltyStep)",
 	},
 	{
 		name: "a penalty that gives points", file: "reconcile_penalty.go", test: "TestReconcilePenaltyBelow",
-		old: "if extra > 0 && points", new: "if points",
+		old: "max(penaltyStep, stepsBelow(least))", new: "stepsBelow(least)",
+	},
+	{
+		name: "a percent searched as points", file: "reconcile_target.go", test: reconcileTest,
+		old: "score.Maximum > 0 && score.Maximum != 100", new: "score.Maximum == 0",
+	},
+	{
+		name: "a percent of the own maximum whatever the K", file: "reconcile_search.go", test: reconcileTest,
+		old: "s.target.percent && maximum != s.score.Maximum {\n\t\tlow", new: "false {\n\t\tlow",
+	},
+	{
+		name: "K of one figure alone swapped", file: "reconcile_judge_k.go", test: reconcileTest,
+		old: "above.K, below.K = below.K, above.K", new: "above.K = below.K",
+	},
+	{
+		name: "a K against its printed sum", file: "reconcile_judge_k.go", test: "TestReconcileKnownK",
+		old: "s.printed.KnownK == EveryLinesK ||", new: "",
 	},
 	{
 		name: "no penalty of each judge", file: "reconcile_penalty.go", test: "TestReconcileCases",
@@ -294,7 +310,7 @@ var faults = []fault{
 	},
 	{
 		name: "swapped rows move one line of the judges' totals", file: "reconcile_candidate.go", test: "TestReconcileRowsJudgeTotals",
-		old: "if (c.kind == KindMarks || c.kind == KindRows) && c.second != c.line {", new: "if c.kind == KindMarks && c.second != c.line {",
+		old: "if (c.kind == KindMarks || c.kind == KindRows || c.kind == KindSwappedK) && c.second != c.line {", new: "if c.kind == KindMarks && c.second != c.line {",
 	},
 	{
 		name: "rows of a sheet that agrees swapped", file: "reconcile_rows.go", test: "TestReconcileRowsJudgeTotals",

@@ -10,8 +10,11 @@ import (
 type Printed struct {
 	// Points is the printed total, with the decimals that were typed.
 	Points Decimal
-	// Maximum is the printed maximum, nil where none was typed.
+	// Maximum is the printed maximum, nil where none was typed. One of 100 beside
+	// another computed maximum makes the points a percent of that.
 	Maximum *Decimal
+	// KnownK says of which lines the form prints the sum of K that the sheet has.
+	KnownK KnownK
 	// JudgeTotals are the printed totals of the judges in the panel's order,
 	// penalties not yet deducted; nil where none were typed.
 	JudgeTotals []Decimal
@@ -26,6 +29,17 @@ type Printed struct {
 	// Field are the printed totals of the field, as far as they are to hand.
 	Field []Decimal
 }
+
+// KnownK says of which lines the sum of K is printed, and is that of the sheet: one K
+// alone cannot be mistyped there.
+type KnownK int
+
+// The sums of K that a form may print.
+const (
+	NoKnownK    KnownK = iota
+	FiguresK           // of the figures
+	EveryLinesK        // of the figures and the weighted lines
+)
 
 // ExplanationKind says where an explanation looks for the slip.
 type ExplanationKind string
@@ -50,6 +64,8 @@ const (
 	KindFigure ExplanationKind = "figure"
 	// KindK: the K of one line mistyped.
 	KindK ExplanationKind = "k"
+	// KindSwappedK: the K of two neighbouring figures, each typed for the other.
+	KindSwappedK ExplanationKind = "k-swapped"
 	// KindRows: the rows of two neighbouring figures swapped.
 	KindRows ExplanationKind = "rows"
 	// KindMarks: two marks misread, each by half a point.
@@ -67,10 +83,15 @@ type Reconciliation struct {
 	// missing sheet or another maximum.
 	Difference *big.Rat
 	// MaximumDiffers: the typed maximum is not the computed one; percents were
-	// compared and nothing was searched. PercentDifference is then printed minus
-	// own percent, nil with an undecided line or a missing sheet.
+	// compared and, unless the printed points are a percent, nothing was searched.
+	// PercentDifference is then printed minus own percent, nil with an undecided
+	// line or a missing sheet.
 	MaximumDiffers    bool
 	PercentDifference *big.Rat
+	// Percent: the printed points are a percent of the computed maximum. Within is by
+	// how many points of that its rounding may be out, either way; nil where it is none.
+	Percent bool
+	Within  *big.Rat
 	// Supposed is the comparison, with its search, as it would be were the printed
 	// maximum alone a slip for the computed one: where the maxima and the percents
 	// differ, no sheet is missing, and the printed points are not a percent.
@@ -149,10 +170,11 @@ type JudgeDifference struct {
 // total, or several of one figure and step.
 type Explanation struct {
 	Kind ExplanationKind
-	// Line and Figure tell the line of kinds mark, k, rows and marks (the first
-	// of two); Figure is its number, 0 for a weighted line and for other kinds.
-	Line   LineKind
-	Figure int
+	// Line and Figure tell the line of kinds mark, k, k-swapped, rows and marks (the
+	// first of two); Figure is its number, 0 for a weighted line and for other kinds.
+	// Second is the other figure's number (kind k-swapped).
+	Line           LineKind
+	Figure, Second int
 	// Step is by how many half points a grade would be higher (kind mark and
 	// marks, the first of two); 0 where either mark is not a grade. Where steps
 	// next to each other fit alike, Step is the smallest and Last the largest,
@@ -166,7 +188,7 @@ type Explanation struct {
 	All   bool
 	// Judge is the sheet left out (kind judge).
 	Judge string
-	// K is what K would be, WasK what the sheet has (kind k).
+	// K is what K would be, WasK what the sheet has (kinds k and k-swapped).
 	K, WasK int
 	// Style is the changed rule style and Setting what was changed of it, Without
 	// the lines left out and Penalty the whole penalty deducted (kind rules, one
@@ -184,8 +206,8 @@ type Explanation struct {
 	Mistyped Mistyped
 	InField  bool
 	// Unlikely: every mark that would do lies far from what the other judges gave
-	// (kind mark).
-	Unlikely bool
+	// (kind mark), or AgainstSum: the sum of K is that of the form (kind k).
+	Unlikely, AgainstSum bool
 	// Extra are the points of a penalty that the sheet does not have (kind
 	// penalty). PerJudge is the penalty that comes to it once for each judge, 0
 	// where none does.
@@ -231,11 +253,13 @@ type CellChange struct {
 // disagree, searches for what would explain the difference to the precision
 // typed: a missing sheet, a penalty that the sheet does not have, another
 // setting of the rules, a hard zero confirmed, the total itself mistyped, one mark misread, a sheet or a
-// figure left out, a K mistyped, rows swapped, and only where none of these is found, two marks misread by half a
+// figure left out, a K mistyped, two K swapped, rows swapped, and only where none of these is found, two marks misread by half a
 // point each. The explanations stand in this order, a mark far from
 // what the other judges gave behind all others. Where judges' totals were typed, marks
 // are searched on the sheets alone that differ in either reading. Marks of one row swapped
 // between judges change no mean and are not searched.
+//
+// A printed percent is searched within what its rounding may hide.
 //
 // score is sheet.Score(). Nothing that is handed in is changed.
 func Reconcile(sheet Sheet, score Score, printed Printed) Reconciliation {
@@ -248,7 +272,7 @@ func Reconcile(sheet Sheet, score Score, printed Printed) Reconciliation {
 		supposed := Reconcile(sheet, score, printed)
 		out.Supposed = &supposed
 		return out
-	case out.MaximumDiffers:
+	case out.MaximumDiffers && !out.Percent:
 		return out
 	}
 	if !out.Agrees && !sheet.flownAgain() {
@@ -268,6 +292,9 @@ func Compare(sheet Sheet, score Score, printed Printed) Reconciliation {
 		MaximumDiffers: printed.Maximum != nil && printed.Maximum.Rat().Cmp(big.NewRat(int64(score.Maximum), 1)) != 0,
 		Judges:         judgeDifferences(sheet, score.JudgeTotals, printed),
 		Coarse:         printed.Points.Places < 2,
+	}
+	if to := targetOf(score, printed); to.percent {
+		out.Percent, out.Within = true, to.pointsOf(big.NewRat(1, 2*pow10(printed.Points.Places)), score.Maximum)
 	}
 	switch {
 	case len(printed.Missing) > 0:
@@ -302,6 +329,7 @@ func explain(sheet Sheet, score Score, printed Printed) ([]Explanation, int) {
 		found = append(found, s.oneSheet()...)
 		found = append(found, s.leftOutFigures()...)
 		found = append(found, s.oneK()...)
+		found = append(found, s.swappedK()...)
 		found = append(found, s.swappedRows()...)
 	}
 	found = append(found, mixedRulings(sheet, score, printed)...)

@@ -154,6 +154,10 @@ func (r reader) apply(t *testing.T, e Explanation) []*big.Rat {
 		sheet.Lines = append(sheet.Lines[:at], sheet.Lines[at+1:]...)
 	case KindK:
 		sheet.Lines[r.line(t, e.Line, e.Figure)].K = e.K
+	case KindSwappedK:
+		first, second := r.line(t, e.Line, e.Figure), r.line(t, e.Line, e.Second)
+		require.Equal(t, [2]int{e.WasK, e.K}, [2]int{sheet.Lines[first].K, sheet.Lines[second].K})
+		sheet.Lines[first].K, sheet.Lines[second].K = e.K, e.WasK
 	case KindJudge:
 		j := r.judge(t, e.Judge)
 		for i, line := range sheet.Lines {

@@ -13,6 +13,9 @@ func brief(e Explanation) string {
 		KindK: func(e Explanation) string {
 			return fmt.Sprintf("%s %d for %d", briefLine(e.Line, e.Figure), e.K, e.WasK)
 		},
+		KindSwappedK: func(e Explanation) string {
+			return fmt.Sprintf("%d %d, %d and %d", e.Figure, e.Second, e.K, e.WasK)
+		},
 		KindZero: func(e Explanation) string {
 			return fmt.Sprintf("%s %s", briefLine(e.Line, e.Figure), briefJudges(e.Cells))
 		},

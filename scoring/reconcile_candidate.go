@@ -11,14 +11,14 @@ type candidate struct {
 	kind     ExplanationKind
 	size     int // how large a slip it takes; see the sizes in reconcile_order.go
 	line     int // the line concerned, the first of two
-	second   int // the second line of kinds marks and rows
+	second   int // the second line of kinds marks, rows and k-swapped
 	step     int // kind mark: the nearest step that fits
 	last     int // and the farthest
 	cells    []cellChange
 	all      bool // kind rows: all cells together, else the two of any one judge
 	pairs    int  // kind marks: how many pairs the cells stand for
 	judge    int  // kind judge
-	k        int  // kind k
+	k        int  // kinds k and k-swapped
 	style    *Style
 	setting  Setting // what is changed of the style
 	without  []LineKind
@@ -28,6 +28,7 @@ type candidate struct {
 	unlikely bool       // kind mark: every cell is far from the other judges
 	rulings  []Decision
 
+	againstSum  bool     // kind k: unlikely, for the sum of K is that of the form
 	deducted    Deducted // how the penalty came about
 	part        int      // which penalty was counted so, 0 for all
 	contradicts bool
@@ -60,6 +61,8 @@ func (c candidate) apply(sheet Sheet) Sheet {
 		}
 	case KindK:
 		sheet.Lines[c.line].K = c.k
+	case KindSwappedK:
+		sheet.Lines[c.line].K, sheet.Lines[c.second].K = sheet.Lines[c.second].K, sheet.Lines[c.line].K
 	case KindJudge:
 		return withoutJudge(sheet, c.judge)
 	case KindRules:
@@ -180,7 +183,7 @@ func (s *search) totalsWith(c candidate) []*big.Rat {
 	}
 	changed := c.apply(s.sheet)
 	totals := s.moveTotals(s.score.JudgeTotals, c.line, changed)
-	if (c.kind == KindMarks || c.kind == KindRows) && c.second != c.line {
+	if (c.kind == KindMarks || c.kind == KindRows || c.kind == KindSwappedK) && c.second != c.line {
 		totals = s.moveTotals(totals, c.second, changed)
 	}
 	return totals

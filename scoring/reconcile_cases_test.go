@@ -46,12 +46,14 @@ func explainedCases(t *testing.T) []explainedCase {
 		{single, []string{
 			"mark 1 -6 A",
 			"k 1 12 for 21",
+			"k-swapped 1 2, 12 and 21",
 		}, "180", KindMark, 1},
 		// Dropped extremes: 5 and 9 do not count, so that 7 may be anything below 5.
 		{six, []string{
 			"mark 1 -4..-14 C",
 			"mark 1 -4 D E",
 			"mark 1 -6 F",
+			"k-swapped 1 2, 20 and 12",
 			"rows 1 2 all",
 		}, "241.00", KindMark, 4},
 		{six, []string{"marks 2 -1 -1 A B C D E F"}, "244.50", KindMarks, 15},

@@ -30,13 +30,17 @@ type printable struct {
 
 func (s *search) printable() printable {
 	scale := pow10(s.printed.Points.Places)
-	gap := new(big.Rat).Sub(s.printed.Points.Rat(), s.score.Points)
+	value, maximum := s.target.value(s.score.Points, s.score.Maximum), s.score.Maximum
+	if s.target.percent {
+		maximum = 100
+	}
+	gap := new(big.Rat).Sub(s.printed.Points.Rat(), value)
 	gap.Abs(gap)
-	downTo, upTo := new(big.Rat).Sub(gap, s.score.Points), new(big.Rat).Add(gap, s.score.Points)
-	own := printedUnits(s.score.Points, s.printed.Points.Places)
+	downTo, upTo := new(big.Rat).Sub(gap, value), new(big.Rat).Add(gap, value)
+	own := printedUnits(value, s.printed.Points.Places)
 	return printable{
 		low:    max(0, -floorUnits(downTo, scale)), // downTo is negative: the first total not below
-		high:   min(int64(s.score.Maximum)*scale, floorUnits(upTo, scale)),
+		high:   min(int64(maximum)*scale, floorUnits(upTo, scale)),
 		ownLow: own[0], ownHigh: own[len(own)-1],
 	}
 }
@@ -94,6 +98,8 @@ func (r *reach) addAll(kind ExplanationKind) {
 		}
 	case KindK:
 		r.eachK(r.addLine)
+	case KindSwappedK:
+		r.eachSwappedK(func(i int, lines []Line) { r.addLines(i, lines...) })
 	case KindRows:
 		r.addRows()
 	case KindMarks:
@@ -101,28 +107,33 @@ func (r *reach) addAll(kind ExplanationKind) {
 	}
 }
 
-// addUnits puts in the totals that raw points may be printed as. Where rounding
-// the lines down could matter, the exact points decide.
-func (r *reach) addUnits(raw int64, exact func() *big.Rat) {
+// addUnits puts in the totals that raw points out of a maximum may be printed as. Where
+// rounding the lines down could matter, the exact points decide.
+func (r *reach) addUnits(raw int64, maximum int, exact func() *big.Rat) {
 	points := raw - inUnits(r.score.Penalty)
-	low, high := r.roughUnits(points-r.margin), r.roughUnits(points+r.margin)
+	low, high := r.roughUnits(points-r.margin, maximum), r.roughUnits(points+r.margin, maximum)
 	if low == high {
 		r.add(low)
 		return
 	}
 	for units := low; units <= high; units++ {
 		if r.printable.holds(units) && !r.totals[units] {
-			r.addExact(lessPenalty(exact(), r.score.Penalty))
+			r.addExact(lessPenalty(exact(), r.score.Penalty), maximum)
 			return
 		}
 	}
 }
 
-// roughUnits gives points in units of the search, rounded half up, as printed.
-func (r *reach) roughUnits(points int64) int64 {
+// roughUnits gives points in units of the search, out of a maximum, rounded half up, as
+// printed.
+func (r *reach) roughUnits(points int64, maximum int) int64 {
 	scale := pow10(r.printed.Points.Places)
-	if points <= 0 {
+	switch {
+	case points <= 0:
 		return 0
+	case r.target.percent && maximum > 0:
+		percent := r.target.value(big.NewRat(points, unitsPerPoint), maximum)
+		return floorUnits(percent.Add(percent, big.NewRat(1, 2*scale)), scale)
 	}
 	whole, rest := points/unitsPerPoint, points%unitsPerPoint
 	return whole*scale + (2*rest*scale+unitsPerPoint)/(2*unitsPerPoint)
@@ -134,15 +145,15 @@ func (r *reach) add(units int64) {
 	}
 }
 
-func (r *reach) addExact(points *big.Rat) {
-	for _, units := range printedUnits(points, r.printed.Points.Places) {
+func (r *reach) addExact(points *big.Rat, maximum int) {
+	for _, units := range printedUnits(r.target.value(points, maximum), r.printed.Points.Places) {
 		r.add(units)
 	}
 }
 
 func (r *reach) addLines(i int, lines ...Line) {
 	if raw, decided := r.unitsWith(i, lines...); decided {
-		r.addUnits(raw, func() *big.Rat { return r.rawWith(i, lines...) })
+		r.addUnits(raw, r.maximumWith(i, lines...), func() *big.Rat { return r.rawWith(i, lines...) })
 	}
 }
 
@@ -150,14 +161,14 @@ func (r *reach) addLine(i int, line Line) { r.addLines(i, line) }
 
 func (r *reach) addSheet(sheet Sheet) {
 	if raw, decided := sheetUnits(sheet); decided {
-		r.addUnits(raw, func() *big.Rat { return sheet.Score().Raw })
+		r.addUnits(raw, sheet.Maximum(), func() *big.Rat { return sheet.Score().Raw })
 	}
 }
 
 func (r *reach) addPenalties() {
 	points := new(big.Rat).Sub(r.score.Points, big.NewRat(penaltyStep, 1))
 	for ; points.Sign() >= 0; points.Sub(points, big.NewRat(penaltyStep, 1)) {
-		r.addExact(points)
+		r.addExact(points, r.score.Maximum)
 	}
 }
 
@@ -177,7 +188,7 @@ func (r *reach) addRules() {
 		r.addSheet(withoutLines(r.sheet, c.without))
 	}
 	for _, c := range penaltyChanges(r.sheet) {
-		r.addExact(lessPenalty(r.score.Raw, c.penalty))
+		r.addExact(lessPenalty(r.score.Raw, c.penalty), r.score.Maximum)
 	}
 }
 
@@ -199,7 +210,7 @@ func (r *reach) addPairs() {
 	for a := range steps {
 		for b := range steps {
 			if first, second := &steps[a], &steps[b]; first.line < second.line {
-				r.addUnits(r.total+first.change+second.change, func() *big.Rat { return r.rawOfPair(first, second) })
+				r.addUnits(r.total+first.change+second.change, r.score.Maximum, func() *big.Rat { return r.rawOfPair(first, second) })
 			}
 		}
 	}

@@ -82,7 +82,7 @@ func (r *Reconciliation) missing(sheet Sheet, score Score, printed Printed) {
 	r.Explanations = []Explanation{{Kind: KindSheet}}
 	panel := int64(sheet.Judges + len(printed.Missing))
 	switch {
-	case r.MaximumDiffers:
+	case r.MaximumDiffers && !r.Percent:
 		r.MissingUnknown = UnknownMaximum
 	case r.Undecided:
 		r.MissingUnknown = UnknownUndecided
@@ -93,14 +93,15 @@ func (r *Reconciliation) missing(sheet Sheet, score Score, printed Printed) {
 	default:
 		// The printed total is known to half a unit of its last decimal, the
 		// missing one to so much of every sheet of the panel.
-		r.MissingWithin = big.NewRat(panel, 2*pow10(printed.Points.Places))
+		half := targetOf(score, printed).pointsOf(big.NewRat(1, 2*pow10(printed.Points.Places)), score.Maximum)
+		r.MissingWithin = new(big.Rat).Mul(half, big.NewRat(panel, 1))
 		r.MissingMost = int64(score.Maximum) * int64(len(printed.Missing))
 		r.missingTotal(score, printed, panel)
 	}
 }
 
 func (r *Reconciliation) missingTotal(score Score, printed Printed, panel int64) {
-	total := new(big.Rat).Add(printed.Points.Rat(), score.Penalty)
+	total := new(big.Rat).Add(targetOf(score, printed).pointsOf(printed.Points.Rat(), score.Maximum), score.Penalty)
 	total.Mul(total, big.NewRat(panel, 1))
 	for _, t := range score.JudgeTotals {
 		total.Sub(total, t)

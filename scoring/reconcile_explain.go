@@ -34,15 +34,17 @@ func (p Printed) number(lines []Line, at int) int {
 func (c candidate) explanation(sheet Sheet, printed Printed) Explanation {
 	e := Explanation{
 		Kind: c.kind, Step: c.step, Last: c.last, K: c.k, Style: c.style, Setting: c.setting, Without: c.without,
-		Penalty: c.penalty, Deducted: c.deducted, Part: c.part, Rulings: c.rulings, Contradicts: c.contradicts, All: c.all, Unlikely: c.unlikely,
+		Penalty: c.penalty, Deducted: c.deducted, Part: c.part, Rulings: c.rulings, Contradicts: c.contradicts, All: c.all, Unlikely: c.unlikely, AgainstSum: c.againstSum,
 	}
 	switch c.kind {
-	case KindMark, KindMarks, KindK, KindRows, KindZero, KindFigure:
+	case KindMark, KindMarks, KindK, KindSwappedK, KindRows, KindZero, KindFigure:
 		e.Line, e.Figure = sheet.Lines[c.line].Kind, printed.number(sheet.Lines, c.line)
 	case KindJudge:
 		e.Judge = printed.judge(c.judge)
 	}
 	switch c.kind {
+	case KindSwappedK:
+		e.WasK, e.Second = sheet.Lines[c.line].K, printed.number(sheet.Lines, c.second)
 	case KindK:
 		e.WasK = sheet.Lines[c.line].K
 	case KindPenalty:

@@ -12,6 +12,19 @@ func (m reconcileMaker) penaltySlip(score Score) slip {
 	return slip{"penalty", points, func(e Explanation) bool { return e.Kind == KindPenalty && e.Extra == extra }}
 }
 
+// twoKSlip swaps the K of two neighbouring figures.
+func (m reconcileMaker) twoKSlip(sheet Sheet) slip {
+	figures := 0
+	for figures < len(sheet.Lines) && sheet.Lines[figures].Kind == Figure {
+		figures++
+	}
+	i := m.IntN(figures - 1)
+	other := sheet
+	other.Lines = slices.Clone(sheet.Lines)
+	other.Lines[i].K, other.Lines[i+1].K = sheet.Lines[i+1].K, sheet.Lines[i].K
+	return slip{"two K", other.Score().Points, func(e Explanation) bool { return e.Kind == KindSwappedK && e.Figure == i+1 }}
+}
+
 // wholePanel is the judge of a slip on all sheets.
 const wholePanel = -1
 

@@ -129,6 +129,7 @@ const (
 	slipK
 	slipRows
 	slipAllRows
+	slipTwoK
 )
 
 // drawSlip draws slips of a class until one changes the total, printed with so
@@ -148,6 +149,8 @@ func (m reconcileMaker) drawSlip(class slipClass, plausible bool, places int) (S
 				s = m.rowsSlip(sheet, m.IntN(sheet.Judges))
 			case slipAllRows:
 				s = m.rowsSlip(sheet, wholePanel)
+			case slipTwoK:
+				s = m.twoKSlip(sheet)
 			case slipMark:
 				s = m.markSlip(sheet, plausible)
 			case slipJudge:

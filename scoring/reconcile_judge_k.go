@@ -1,5 +1,7 @@
 package scoring
 
+import "slices"
+
 // topSlipK is the highest K that a mistyped one is searched up to: a printed K has
 // two digits at the most [derived, a house choice].
 const topSlipK = 99
@@ -22,20 +24,50 @@ func (s *search) oneSheet() []candidate {
 // one line's K. A K has a part in every judge's total: where all typed totals
 // agree, none is mistyped.
 func (s *search) oneK() []candidate {
-	differs := false
-	for _, d := range s.sheets {
-		differs = differs || d
-	}
-	if !differs {
+	if !slices.Contains(s.sheets, true) {
 		return nil
 	}
 	var found []candidate
 	s.eachK(func(i int, line Line) {
 		if s.fitsWith(i, line) {
-			found = append(found, candidate{kind: KindK, size: sizeOfK(s.sheet.Lines[i].K, line.K), line: i, k: line.K})
+			against := s.sumIsKnown(line)
+			found = append(found, candidate{kind: KindK, size: sizeOfK(s.sheet.Lines[i].K, line.K), line: i, k: line.K, unlikely: against, againstSum: against})
 		}
 	})
 	return s.settle(found)
+}
+
+// sumIsKnown reports whether the form prints a sum of K, or a maximum, that one other K
+// of a line alone would not give.
+func (s *search) sumIsKnown(line Line) bool {
+	printed := s.printed.Maximum != nil && !s.target.percent
+	return printed || s.printed.KnownK == EveryLinesK || s.printed.KnownK == FiguresK && line.Kind == Figure
+}
+
+// swappedK finds the neighbouring figures that, each with the other's K, give the
+// printed total: a slip that leaves the sum of K as it is.
+func (s *search) swappedK() []candidate {
+	if !slices.Contains(s.sheets, true) {
+		return nil
+	}
+	var found []candidate
+	s.eachSwappedK(func(i int, lines []Line) {
+		if s.fitsWith(i, lines...) {
+			found = append(found, candidate{kind: KindSwappedK, size: sizeOfSwappedK, line: i, second: i + 1, k: lines[0].K})
+		}
+	})
+	return s.settle(found)
+}
+
+// eachSwappedK goes through the neighbouring figures of different K, each with the other's.
+func (s *search) eachSwappedK(try func(i int, lines []Line)) {
+	for _, i := range neighbours(s.sheet) {
+		above, below := s.sheet.Lines[i], s.sheet.Lines[i+1]
+		if above.K != below.K {
+			above.K, below.K = below.K, above.K
+			try(i, []Line{above, below})
+		}
+	}
 }
 
 // eachK goes through every line with every other K that it may have had.

@@ -15,7 +15,7 @@ func classes() [][]ExplanationKind {
 		{KindZero},
 		{KindTotal},
 		{KindMark},
-		{KindJudge, KindFigure, KindK},
+		{KindJudge, KindFigure, KindK, KindSwappedK},
 		{KindRows},
 		{KindMarks},
 	}
@@ -36,6 +36,7 @@ const (
 	sizeOfFigure       = 2 // a figure that was not entered, or counted as nothing
 	sizeOfPair         = 2 // two half points
 	sizeOfRows         = 2 // two rows of one sheet
+	sizeOfSwappedK     = 2 // two K of neighbouring figures
 	sizeOfAllRows      = 3 // two rows of all sheets
 )
 

@@ -9,12 +9,12 @@ const penaltyStep = 5
 // unknownPenalty finds the whole number of points that, deducted as a penalty
 // of which the sheet knows nothing, gives the printed total.
 func (s *search) unknownPenalty() []candidate {
-	gap := new(big.Rat).Sub(s.score.Points, s.printed.Points.Rat())
+	from, to := s.target.bounds(s.score.Maximum)
+	least, most := new(big.Rat).Sub(s.score.Points, to), new(big.Rat).Sub(s.score.Points, from)
 	var found []candidate
-	steps := new(big.Int).Div(gap.Num(), new(big.Int).Mul(gap.Denom(), big.NewInt(penaltyStep))).Int64()
-	for _, extra := range []int64{steps * penaltyStep, (steps + 1) * penaltyStep} { // to the nearest, either way
+	for extra := max(penaltyStep, stepsBelow(least)); big.NewRat(extra, 1).Cmp(most) <= 0; extra += penaltyStep {
 		points := new(big.Rat).Sub(s.score.Points, big.NewRat(extra, 1))
-		if extra > 0 && points.Sign() >= 0 && Agrees(points, s.printed.Points) {
+		if points.Sign() >= 0 && s.prints(points, new(big.Rat)) {
 			found = append(found, candidate{kind: KindPenalty, size: sizeOfPenalty, extra: extra})
 		}
 	}
@@ -25,6 +25,11 @@ func (s *search) unknownPenalty() []candidate {
 		}
 	}
 	return found
+}
+
+// stepsBelow is the last multiple of a penalty's step that is not above some points.
+func stepsBelow(points *big.Rat) int64 {
+	return penaltyStep * new(big.Int).Div(points.Num(), new(big.Int).Mul(points.Denom(), big.NewInt(penaltyStep))).Int64()
 }
 
 // penaltyPerJudge is the penalty that, deducted once for each judge, comes to

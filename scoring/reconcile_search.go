@@ -16,6 +16,7 @@ type search struct {
 	sheet   Sheet
 	score   Score
 	printed Printed
+	target  target
 	rulings []Decision // assumed to decide the sheet, nil where it decides itself
 	open    Sheet      // the sheet before these rulings
 	units   []int64    // the lines' points, in units
@@ -77,13 +78,13 @@ func withRulings(sheet Sheet, rulings []Decision) Sheet {
 }
 
 func newSearch(sheet Sheet, score Score, printed Printed) search {
-	s := search{sheet: sheet, score: score, printed: printed, units: make([]int64, len(sheet.Lines))}
+	s := search{sheet: sheet, score: score, printed: printed, target: targetOf(score, printed), units: make([]int64, len(sheet.Lines))}
 	for i, line := range sheet.Lines {
 		s.units[i], _ = lineUnits(line, sheet.Style)
 		s.total += s.units[i]
 	}
 	s.margin = int64(len(sheet.Lines)) + 2
-	s.low, s.high = window(printed.Points, score.Penalty, s.margin)
+	s.low, s.high = s.window(score.Maximum)
 	s.sheets = make([]bool, sheet.Judges)
 	differences := judgeDifferences(sheet, score.JudgeTotals, printed)
 	for j := range s.sheets {
@@ -92,14 +93,13 @@ func newSearch(sheet Sheet, score Score, printed Printed) search {
 	return s
 }
 
-// window gives the raw points, in units, that may print as the total once the
-// penalty is deducted, widened by what rounding the lines down can cost.
-func window(printed Decimal, penalty *big.Rat, margin int64) (low, high int64) {
-	half := big.NewRat(1, 2*pow10(printed.Places))
-	from, to := new(big.Rat).Sub(printed.Rat(), half), new(big.Rat).Add(printed.Rat(), half)
-	low, high = math.MinInt64/4, inUnits(to.Add(to, penalty))+margin
+// window gives the raw points out of a maximum, in units, that may print as the total
+// once the penalty is deducted, widened by what rounding the lines down can cost.
+func (s *search) window(maximum int) (low, high int64) {
+	from, to := s.target.bounds(maximum)
+	low, high = math.MinInt64/4, inUnits(to.Add(to, s.score.Penalty))+s.margin
 	if from.Sign() > 0 { // else it may have been cut off at 0, however low
-		low = inUnits(from.Add(from, penalty)) - margin
+		low = inUnits(from.Add(from, s.score.Penalty)) - s.margin
 	}
 	return low, high
 }
@@ -125,10 +125,23 @@ func (s *search) mustFit(raw int64) bool {
 // place of line i and those after it.
 func (s *search) fitsWith(i int, lines ...Line) bool {
 	raw, decided := s.unitsWith(i, lines...)
-	if !decided || !s.mayFit(raw) {
+	if !decided {
 		return false
 	}
-	return s.mustFit(raw) || s.prints(s.rawWith(i, lines...), s.score.Penalty)
+	if maximum := s.maximumWith(i, lines...); s.target.percent && maximum != s.score.Maximum {
+		low, high := s.window(maximum)
+		return low <= raw && raw <= high && s.target.gives(lessPenalty(s.rawWith(i, lines...), s.score.Penalty), maximum)
+	}
+	return s.mayFit(raw) && (s.mustFit(raw) || s.prints(s.rawWith(i, lines...), s.score.Penalty))
+}
+
+// maximumWith is the maximum with other lines from line i on.
+func (s *search) maximumWith(i int, lines ...Line) int {
+	maximum := s.score.Maximum
+	for k, line := range lines {
+		maximum += 10 * (line.K - s.sheet.Lines[i+k].K)
+	}
+	return maximum
 }
 
 // unitsWith gives the raw points, in units, with other lines from line i on, and
@@ -158,7 +171,10 @@ func (s *search) rawWith(i int, lines ...Line) *big.Rat {
 // fitsSheet reports whether another sheet gives the printed total.
 func (s *search) fitsSheet(sheet Sheet) bool {
 	raw, decided := sheetUnits(sheet)
-	return decided && (s.mustFit(raw) || s.mayFit(raw) && Agrees(sheet.Score().Points, s.printed.Points))
+	if maximum := sheet.Maximum(); decided && s.target.percent && maximum != s.score.Maximum {
+		return s.target.gives(sheet.Score().Points, maximum)
+	}
+	return decided && (s.mustFit(raw) || s.mayFit(raw) && s.target.gives(sheet.Score().Points, s.score.Maximum))
 }
 
 // sheetUnits gives a sheet's raw points in units, each line rounded down, and
@@ -176,7 +192,7 @@ func sheetUnits(sheet Sheet) (raw int64, decided bool) {
 
 // prints reports whether raw points less a penalty are printed as the total.
 func (s *search) prints(raw, penalty *big.Rat) bool {
-	return Agrees(lessPenalty(raw, penalty), s.printed.Points)
+	return s.target.gives(lessPenalty(raw, penalty), s.score.Maximum)
 }
 
 // lineUnits gives a line's points in units, rounded down, and whether the line

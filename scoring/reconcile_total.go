@@ -42,8 +42,9 @@ func (s *search) mistypedTotal() []candidate {
 // ownTotals gives the own total as it may be printed.
 func (s *search) ownTotals() []typedTotal {
 	var totals []typedTotal
-	inField := slices.ContainsFunc(s.printed.Field, func(d Decimal) bool { return Agrees(s.score.Points, d) })
-	for _, units := range printedUnits(s.score.Points, s.printed.Points.Places) {
+	own := s.target.value(s.score.Points, s.score.Maximum)
+	inField := slices.ContainsFunc(s.printed.Field, func(d Decimal) bool { return Agrees(own, d) })
+	for _, units := range printedUnits(own, s.printed.Points.Places) {
 		totals = append(totals, typedTotal{own: Decimal{Units: units, Places: s.printed.Points.Places}, inField: inField})
 	}
 	return totals

@@ -143,8 +143,21 @@ type Sequence struct {
 	Figures     []Figure
 	Positioning int // K of the weighted line, 0 where there is none
 	Harmony     int
+	Total       int // the sum of K as the form prints it, of the figures or of all lines; 0 where none was typed
 	Notes       []string
 	At          Place
+}
+
+// KnownK says of which lines the form prints the sum of K.
+func (s *Sequence) KnownK() scoring.KnownK {
+	switch figures := s.K(); s.Total {
+	case 0:
+		return scoring.NoKnownK
+	case figures + s.Positioning + s.Harmony:
+		return scoring.EveryLinesK
+	default:
+		return scoring.FiguresK
+	}
 }
 
 // K sums the K of the figures, weighted lines apart.

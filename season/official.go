@@ -38,6 +38,9 @@ func (f *Flight) printed() scoring.Printed {
 	if f.Official.Typed {
 		printed.Maximum = f.Official.Maximum
 	}
+	if f.Sequence != nil {
+		printed.KnownK = f.Sequence.KnownK()
+	}
 	for _, i := range f.Flown() {
 		printed.Numbers = append(printed.Numbers, i+1)
 	}

@@ -12,12 +12,14 @@ type Explanation struct {
 	// Kind is where the slip would be: ExplainedBy...
 	Kind string `json:"kind"`
 	Text string `json:"text"`
-	// Line and Figure are the line of kinds zero, mark, figure, k, rows and marks (the
-	// first of two): figure, positioning or harmony. Cells of kind rows are the two marks of
+	// Line and Figure are the line of kinds zero, mark, figure, k, k-swapped, rows and marks
+	// (the first of two): figure, positioning or harmony. Second is the figure that
+	// would have the K of the first (kind k-swapped). Cells of kind rows are the two marks of
 	// any one judge, or where AllSheets says so those of all judges together; of kind zero
 	// the hard zeros, any one of which confirmed will do.
 	Line      string       `json:"line,omitempty"`
 	Figure    int          `json:"figure,omitempty"`
+	Second    int          `json:"second,omitempty"`
 	Cells     []CellChange `json:"cells,omitempty"`
 	AllSheets bool         `json:"allSheets,omitempty"`
 	// Step is by how many half points the mark, or the first of two, would be
@@ -50,8 +52,9 @@ type Explanation struct {
 	Mistyped string        `json:"mistyped,omitempty"`
 	InField  bool          `json:"inField,omitempty"`
 	// Unlikely says that each mark that would do lies far from what the other judges
-	// gave.
-	Unlikely bool `json:"unlikely,omitempty"`
+	// gave or, of kind k, AgainstSum: that the sum of K as typed is the printed one.
+	Unlikely   bool `json:"unlikely,omitempty"`
+	AgainstSum bool `json:"againstSum,omitempty"`
 	// Contradicts says that it does not give the judges' totals that were typed.
 	Contradicts bool `json:"contradicts,omitempty"`
 	// Rulings are assumed for undecided lines.
@@ -69,6 +72,7 @@ const (
 	ExplainedByJudge   = string(scoring.KindJudge)
 	ExplainedByFigure  = string(scoring.KindFigure)
 	ExplainedByK       = string(scoring.KindK)
+	ExplainedBySwapK   = string(scoring.KindSwappedK)
 	ExplainedByRows    = string(scoring.KindRows)
 	ExplainedByMarks   = string(scoring.KindMarks)
 )
@@ -129,16 +133,16 @@ func explanationsOf(f *season.Flight, explanations []scoring.Explanation) []Expl
 	found := []Explanation{}
 	for _, e := range explanations {
 		data := Explanation{
-			Kind: string(e.Kind), Figure: e.Figure, Step: e.Step, Last: e.Last, SecondStep: e.SecondStep,
+			Kind: string(e.Kind), Figure: e.Figure, Second: e.Second, Step: e.Step, Last: e.Last, SecondStep: e.SecondStep,
 			K: e.K, WasK: e.WasK, Judge: e.Judge, Setting: string(e.Setting), Value: settingValue(e),
 			Deducted: string(e.Deducted), Penalty: e.Part, Rulings: assumedRulings(f, e.Rulings),
 			AllSheets: e.All, Points: e.Extra, PerJudge: e.PerJudge,
-			Mistyped: string(e.Mistyped), InField: e.InField, Unlikely: e.Unlikely, Contradicts: e.Contradicts,
+			Mistyped: string(e.Mistyped), InField: e.InField, Unlikely: e.Unlikely, AgainstSum: e.AgainstSum, Contradicts: e.Contradicts,
 		}
 		switch e.Kind {
 		case scoring.KindTotal:
 			data.Total = report.Exact(e.Total.Rat())
-		case scoring.KindMark, scoring.KindMarks, scoring.KindK, scoring.KindRows, scoring.KindZero, scoring.KindFigure:
+		case scoring.KindMark, scoring.KindMarks, scoring.KindK, scoring.KindSwappedK, scoring.KindRows, scoring.KindZero, scoring.KindFigure:
 			data.Line = e.Line.String()
 		}
 		for _, line := range e.Without {

@@ -127,7 +127,7 @@ func fitsAlike(a, b Explanation) bool {
 	case ExplainedByK:
 		return a.K-a.WasK == b.K-b.WasK || a.K-a.WasK == b.WasK-b.K
 	default:
-		return a.Kind == ExplainedByMarks || a.Kind == ExplainedByJudge || a.Kind == ExplainedByZero || a.Kind == ExplainedByFigure
+		return a.Kind == ExplainedBySwapK || a.Kind == ExplainedByMarks || a.Kind == ExplainedByJudge || a.Kind == ExplainedByZero || a.Kind == ExplainedByFigure
 	}
 }
 

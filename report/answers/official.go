@@ -24,7 +24,13 @@ type Official struct {
 	LessOwn      report.Number `json:"lessOwn,omitzero"`
 	// LessShown is LessOwn of the points as they are shown, so that a reader who takes one
 	// from the other comes to it.
-	LessShown    report.Number   `json:"lessShown,omitzero"`
+	LessShown report.Number `json:"lessShown,omitzero"`
+	// PercentLess is, of an official total that is a percent of the sequence's maximum, how
+	// much more it is than the own one as that is shown; PointsLess is that in points, and
+	// PointsWithin by how much the percent's rounding may leave those out, either way.
+	PercentLess  report.Number   `json:"percentLess,omitzero"`
+	PointsLess   report.Number   `json:"pointsLess,omitzero"`
+	PointsWithin report.Number   `json:"pointsWithin,omitzero"`
 	Agrees       *bool           `json:"agrees,omitempty"`
 	Judges       []OfficialJudge `json:"judges,omitempty"`
 	MissingTotal report.Number   `json:"missingTotal,omitzero"`
@@ -143,6 +149,9 @@ func (d *Official) reconciled(f *season.Flight, r scoring.Reconciliation, flags 
 	if len(f.Missing) == 0 {
 		d.Agrees = &r.Agrees
 	}
+	if r.Percent && r.PercentDifference != nil {
+		d.ofPercent(f, r)
+	}
 	d.Difference, d.MissingTotal = report.Exact(r.Difference), report.Exact(r.MissingTotal)
 	d.Fits, d.Coarse = r.Fits, r.Coarse
 	for _, j := range r.Judges {
@@ -156,6 +165,23 @@ func (d *Official) reconciled(f *season.Flight, r scoring.Reconciliation, flags 
 		d.Chances = append(d.Chances, Chance{string(c.Kind), c.Reached, c.Of, report.Exact(big.NewRat(c.Reached, c.Of))})
 	}
 	d.MissingSheets = missingOf(r)
+}
+
+// PercentDecimals are the decimals that percents are shown with.
+const PercentDecimals = 2
+
+// ofPercent says how far a printed percent is from the own one, both as they are shown.
+func (d *Official) ofPercent(f *season.Flight, r scoring.Reconciliation) {
+	score := f.Score()
+	percent, ok := new(big.Rat).SetString(report.Exact(score.Percent).Text(PercentDecimals))
+	points, shown := new(big.Rat).SetString(report.Exact(score.Points).Text(PointDecimals))
+	if !ok || !shown {
+		return
+	}
+	printed := f.Official.Points.Rat()
+	d.PercentLess = report.Exact(percent.Sub(printed, percent))
+	ofMaximum := new(big.Rat).Mul(printed, big.NewRat(int64(score.Maximum), 100))
+	d.PointsLess, d.PointsWithin = report.Exact(points.Sub(ofMaximum, points)), report.Exact(r.Within)
 }
 
 // JudgesAgree reports whether every judge's printed total is the marks'.

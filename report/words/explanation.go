@@ -46,7 +46,11 @@ func ExplanationText(d answers.Flight, e answers.Explanation) string {
 	}
 	text := explanationPhrase(d, e) + " " + printedText(d) + " as printed"
 	but := "but"
-	if e.Unlikely {
+	switch {
+	case e.AgainstSum:
+		text += ", but is unlikely: the K as typed come to the printed sum"
+		but = "and"
+	case e.Unlikely:
 		text += ", but is unlikely, far from what the other judges gave"
 		but = "and"
 	}
@@ -60,7 +64,16 @@ func ExplanationText(d answers.Flight, e answers.Explanation) string {
 }
 
 // printedText is the official total as it is printed.
-func printedText(d answers.Flight) string { return d.Official.Points.Text(d.Official.Decimals) }
+func printedText(d answers.Flight) string { return asPrinted(d, d.Official.Points) }
+
+// asPrinted is a total with the decimals of the official one, a percent where that is one.
+func asPrinted(d answers.Flight, total report.Number) string {
+	text := total.Text(d.Official.Decimals)
+	if maximaDiffer(d) && isPercent(d.Official.Maximum) {
+		text += "%"
+	}
+	return text
+}
 
 // explanationPhrase says what is changed, up to the verb.
 func explanationPhrase(d answers.Flight, e answers.Explanation) string {
@@ -81,6 +94,8 @@ func explanationPhrase(d answers.Flight, e answers.Explanation) string {
 		return pairPhrase(e)
 	case answers.ExplainedByK:
 		return LineName(e.Line, e.Figure) + " counted with K " + strconv.Itoa(e.K) + " instead of " + strconv.Itoa(e.WasK) + " gives"
+	case answers.ExplainedBySwapK:
+		return fmt.Sprintf("the K of figures %d and %d swapped, %d and %d, gives", e.Figure, e.Second, e.K, e.WasK)
 	case answers.ExplainedByJudge:
 		return "the sheet of " + e.Judge + " left out of the mean gives"
 	default:
@@ -101,7 +116,7 @@ func unknownPenaltyPhrase(e answers.Explanation) string {
 // totalPhrase is "951.10, which the marks come to and the field has, with two digits
 // swapped gives".
 func totalPhrase(d answers.Flight, e answers.Explanation) string {
-	total := e.Total.Text(d.Official.Decimals) + ", which the marks come to"
+	total := asPrinted(d, e.Total) + ", which the marks come to"
 	if e.InField {
 		total += " and the field has"
 	}

@@ -58,8 +58,8 @@ func TestExplanationText(t *testing.T) {
 			"a penalty of 30, or of 15 once for each judge, that is not in the ledger gives",
 		}},
 		{sheet{rows: checkRows, more: []string{"penalty low 30"}}, "656.33", []string{"a penalty of 35 that is not in the ledger gives"}},
-		{sheet{rows: []string{"11: 7 9 7", "21: 8 8 8"}}, "249.00", []string{"the rows of figures 1 and 2 swapped on the sheet of A or C give"}},
-		{sheet{rows: []string{"11: 7 6.5 7.5", "21: 8 9 8"}}, "238.67", []string{"the rows of figures 1 and 2 swapped on all sheets give"}},
+		{sheet{rows: []string{"11: 7 9 7", "21: 8 8 8"}}, "249.00", []string{"the K of figures 1 and 2 swapped, 21 and 11, gives", "the rows of figures 1 and 2 swapped on the sheet of A or C give"}},
+		{sheet{rows: []string{"11: 7 6.5 7.5", "21: 8 9 8"}}, "238.67", []string{"the K of figures 1 and 2 swapped, 21 and 11, gives", "the rows of figures 1 and 2 swapped on all sheets give"}},
 		{sheet{rows: checkRows}, "721.93", []string{"filled marks rounded to 0.1 give"}},
 		{sheet{rows: checkRows}, "724.33", []string{"filled marks rounded to 0.5 give"}},
 		{sheet{rows: checkRows, rules: []string{"fill-rounding 0.5"}}, "721.33", []string{"filled marks unrounded give"}},
@@ -119,7 +119,8 @@ func TestMissingText(t *testing.T) {
 		{sheet{rows: tarnRows, rules: []string{"drop-extremes yes"}, missing: " missing F"}, "540.49", "what the sheet of F must have come to cannot be said: extremes are dropped"},
 		{sheet{rows: []string{"10: HZ 8"}, missing: " missing C"}, "40.00", "what the sheet of C must have come to cannot be said: a line is undecided"},
 		{sheet{rows: plain, missing: missing}, "0.00", "what the sheet of D must have come to cannot be said: a total of 0 may hide a larger penalty"},
-		{sheet{rows: plain, missing: missing}, "64.5 of 100", "what the sheet of D must have come to cannot be said: the maximum is another"},
+		{sheet{rows: plain, missing: missing}, "64.5 of 130", "what the sheet of D must have come to cannot be said: the maximum is another"},
+		{sheet{rows: plain, missing: missing}, "64.5 of 100", "the sheet of D must have come to 289.20, give or take 0.88, for 64.5% as printed"},
 	} {
 		o := c.sheet.answer(t, c.official).Official
 		require.Len(t, o.Explanations, 1, c.want)

@@ -221,7 +221,10 @@ func besideLast(f *answers.LastFlight, of string) string {
 func officialWords(f *answers.LastFlight) string {
 	switch f.Official {
 	case answers.OfficialAgrees:
-		if f.OfficialWhy == answers.OfficialMaximum {
+		switch {
+		case f.OfficialWhy == answers.OfficialMaximum && isPercent(f.OfficialMaximum):
+			return "official percent agrees with the marks"
+		case f.OfficialWhy == answers.OfficialMaximum:
 			return maximaSaid(f.OfficialMaximum, f.Maximum) + "; the percents agree"
 		}
 		return "official total agrees with the marks"

@@ -80,6 +80,14 @@ func contradicted(o *answers.Official, kind string) bool {
 	return of(false) && !of(true)
 }
 
+// againstSum reports whether the printed sum of K goes against all explanations of a kind.
+func againstSum(o *answers.Official, kind string) bool {
+	of := func(against bool) bool {
+		return slices.ContainsFunc(o.Explanations, func(e answers.Explanation) bool { return e.Kind == kind && e.AgainstSum == against })
+	}
+	return of(true) && !of(false)
+}
+
 // fits reports whether an explanation gives the judges' totals that were typed, or none
 // does.
 func fits(o *answers.Official, e answers.Explanation) bool {
@@ -177,6 +185,10 @@ func officialAgrees(d answers.Flight) string {
 	switch {
 	case o.Agrees == nil:
 		return "Cannot tell whether the official total agrees without every sheet"
+	case o.PercentLess.Known() && *o.Agrees:
+		return "The official percent agrees with the marks"
+	case o.PercentLess.Known():
+		return percentApart(d)
 	case differs && *o.Agrees:
 		return Sentence(maximaSaid(o.Maximum, d.Maximum)) + "; the percents agree"
 	case differs:
@@ -196,6 +208,24 @@ func officialAgrees(d answers.Flight) string {
 	default:
 		return officialApart(d)
 	}
+}
+
+// percentApart says how far an official percent is from that of the marks, in points too.
+func percentApart(d answers.Flight) string {
+	o := d.Official
+	way, counts, none := "more", "", ""
+	if o.PercentLess.Rat().Sign() < 0 {
+		way = "less"
+	}
+	if d.Record != nil && d.Record.Source == answers.FromOfficial {
+		counts = ", which the season counts,"
+	}
+	if len(o.Explanations) == 0 {
+		none = ", and no single slip explains it"
+	}
+	size := func(n report.Number) report.Number { return report.Exact(new(big.Rat).Abs(n.Rat())) }
+	return fmt.Sprintf("The official percent, %s%s is %s percentage points %s than the marks as typed come to: %s points, give or take %s by its rounding%s",
+		printedText(d), counts, size(o.PercentLess).Text(PercentDecimals), way, size(o.PointsLess).Text(PointDecimals), o.PointsWithin.Text(PointDecimals), none)
 }
 
 // roundingCouldLeave reports whether an official total of two or more decimals is as
@@ -390,7 +420,7 @@ func coincidenceText(o *answers.Official) string {
 	var shares []string
 	would, often := "would explain ", true
 	for _, c := range o.Chances {
-		if contradicted(o, c.Kind) {
+		if contradicted(o, c.Kind) || againstSum(o, c.Kind) {
 			continue
 		}
 		shares = append(shares, classSaid(o, c.Kind)+" "+would+shareOfTotals(c.Share.Float64()))
@@ -434,6 +464,7 @@ var classesSaid = map[string]string{
 	answers.ExplainedByJudge:   "a sheet left out",
 	answers.ExplainedByFigure:  "a figure left out",
 	answers.ExplainedByK:       "another K",
+	answers.ExplainedBySwapK:   "two K swapped",
 	answers.ExplainedByRows:    "swapped rows",
 	answers.ExplainedByMarks:   "two misread marks",
 }

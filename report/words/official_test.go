@@ -191,18 +191,47 @@ func TestBetterClue(t *testing.T) {
 	d := swapped(t, "270.20")
 	sentence := words.OfficialSentence(d)
 	assert.Contains(t, sentence, "A plausible slip: ")
-	assert.Contains(t, sentence, " The better clue, which chance alone gives less often: the rows of figures 1 and 2 swapped on all sheets give 270.20 as printed.")
-	assert.Empty(t, words.OfficialNotes(d.Official), "said once")
+	assert.Contains(t, sentence, " The better clue, which chance alone gives less often: the K of figures 1 and 2 swapped, 10 and 17, gives 270.20 as printed.")
+	const rows = "the rows of figures 1 and 2 swapped on all sheets give 270.20 as printed"
+	assert.Equal(t, []string{rows}, words.OfficialNotes(d.Official), "each said once")
 	d = swapped(t, "270.20", "judge-totals 268.5 282 263.5 268.5 268.5")
 	sentence = words.OfficialSentence(d)
-	assert.Contains(t, sentence, "Best explanation: the rows of figures 1 and 2 swapped on all sheets give 270.20 as printed.")
+	assert.Contains(t, sentence, "Best explanation: the K of figures 1 and 2 swapped, 10 and 17, gives 270.20 as printed.")
 	assert.NotContains(t, sentence, "better clue")
 	assert.NotEmpty(t, words.OfficialNotes(d.Official))
-	assert.Contains(t, words.OtherExplanations(d.Official, false), " the total alone:")
-	for _, note := range words.OfficialNotes(d.Official) {
+	notes := words.OfficialNotes(d.Official)
+	assert.Equal(t, rows, notes[0])
+	for _, note := range notes[1:] {
 		assert.Contains(t, note, "does not give the judges' printed totals")
 	}
 	assert.NotContains(t, words.OfficialFoot(d.Official), "would fit")
+}
+
+// TestPrintedSumOfK: a K alone is no clue where the form's sum of K, or the printed
+// maximum, is that of the K as typed; the mark is.
+func TestPrintedSumOfK(t *testing.T) {
+	// [derived]: half a point more on figure 2 from one of five is 17 x 0.1, as K 10 for 9.75
+	// would be; one grade more from one of five on figure 1, K 16, is 3.2, which is 20 x .16.
+	rows := []string{"16: 8 8 8 8 4", "10: 8 8 8 8 8", "14: 7 7 7 7 7"} // 115.2 + 80 + 98
+	d := sheet{rows: rows}.answer(t, "301.20")
+	assert.Contains(t, words.OfficialSentence(d), "figure 2 counted with K 11 instead of 10 gives 301.20")
+	d = sheet{rows: rows}.answer(t, "301.20 of 400")
+	assert.NotContains(t, words.OfficialSentence(d), "counted with K")
+	assert.Contains(t, words.OfficialNotes(d.Official), "figure 2 counted with K 11 instead of 10 gives 301.20 as printed, but is unlikely: the K as typed come to the printed sum")
+	assert.NotContains(t, words.OfficialFoot(d.Official), "another K")
+}
+
+// TestOfficialPercent: a printed percent is held against the marks as one.
+func TestOfficialPercent(t *testing.T) {
+	d := swapped(t, "64.88 of 100") // 266 of 410
+	assert.Equal(t, "The official percent agrees with the marks.", words.OfficialSentence(d))
+	d = swapped(t, "65.90 of 100")
+	assert.Contains(t, words.OfficialSentence(d), "The official percent, 65.90%, which the season counts, is 1.02 percentage points more than the marks as typed come to: "+
+		"4.19 points, give or take 0.02 by its rounding. ")
+	assert.Contains(t, words.OfficialSentence(d), " gives 65.90% as printed.")
+	assert.NotContains(t, words.OfficialSentence(d), "maximum")
+	d = swapped(t, "12.34 of 100")
+	assert.Contains(t, words.OfficialSentence(d), "by its rounding, and no single slip explains it.")
 }
 
 // TestSupposedMaximum: with another maximum the points are looked into under the
@@ -211,8 +240,8 @@ func TestSupposedMaximum(t *testing.T) {
 	d := swapped(t, "270.20 of 400")
 	sentence := words.OfficialSentence(d)
 	assert.True(t, strings.HasPrefix(sentence, "The printed maximum is 400, that of the sequence 410, and the percents differ: a K may be mistyped. If the maximum alone is a slip, the official total, 270.20 ("), sentence)
-	assert.Contains(t, sentence, "the rows of figures 1 and 2 swapped on all sheets give 270.20 as printed")
-	assert.Empty(t, words.OtherExplanations(d.Official, true), "both are in the sentence")
+	assert.Contains(t, sentence, "the K of figures 1 and 2 swapped, 10 and 17, gives 270.20 as printed")
+	assert.Equal(t, []string{"the rows of figures 1 and 2 swapped on all sheets give 270.20 as printed"}, words.OfficialNotes(d.Official), "the others are in the sentence")
 	assert.Contains(t, words.OfficialFoot(d.Official), "First compare the maximum, and each K of the sequence, with the printed result, then these marks")
 	d = swapped(t, "266.00 of 400")
 	assert.Contains(t, words.OfficialSentence(d), " If the maximum alone is a slip, the official total agrees with the marks; its points make 66.50%, which the season counts.")

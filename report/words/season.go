@@ -162,8 +162,14 @@ func maximaSaid(printed, own report.Number) string {
 	return fmt.Sprintf("the printed maximum is %s, that of the sequence %s", printed.Text(0), own.Text(0))
 }
 
+// isPercent reports whether a printed maximum makes its points a percent.
+func isPercent(maximum report.Number) bool { return maximum.Known() && maximum.Float64() == 100 }
+
 // maximaDifferSaid says both where they make other percents too.
 func maximaDifferSaid(printed, own report.Number) string {
+	if isPercent(printed) {
+		return "the official percent is not that of the marks"
+	}
 	return maximaSaid(printed, own) + ", and the percents differ"
 }
 

@@ -404,6 +404,8 @@ func (r *reader) checkTotal(s *season.Sequence, lines []bodyLine, whole bool) {
 		figures := s.K()
 		if all := figures + s.Positioning + s.Harmony; ok && whole && total != figures && total != all {
 			r.at(line.f, tok, totalMismatch, total, figures, all).Hint = amissK(total, figures, all)
+		} else if ok {
+			s.Total = total
 		}
 	}
 }

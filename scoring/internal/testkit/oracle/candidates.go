@@ -7,23 +7,32 @@ import (
 
 // Classes of what may explain a printed total that is not the own one.
 const (
-	SlipRules   = "rules"   // another setting, a weighted line left out, a penalty counted otherwise
-	SlipPenalty = "penalty" // a penalty that the sheet does not have
-	SlipZero    = "zero"    // a hard zero of some judges confirmed by the jury
-	SlipFigure  = "figure"  // a figure that counts nothing
-	SlipTotal   = "total"   // two digits of the printed total changed over
-	SlipMark    = "mark"    // one mark misread
-	SlipJudge   = "judge"   // one sheet left out
-	SlipK       = "k"       // one K mistyped
-	SlipRows    = "rows"    // the rows of two neighbouring figures swapped
-	SlipMarks   = "marks"   // two marks misread, each by half a point
+	SlipRules   = "rules"     // another setting, a weighted line left out, a penalty counted otherwise
+	SlipPenalty = "penalty"   // a penalty that the sheet does not have
+	SlipZero    = "zero"      // a hard zero of some judges confirmed by the jury
+	SlipFigure  = "figure"    // a figure that counts nothing
+	SlipTotal   = "total"     // two digits of the printed total changed over
+	SlipMark    = "mark"      // one mark misread
+	SlipJudge   = "judge"     // one sheet left out
+	SlipK       = "k"         // one K mistyped
+	SlipTwoK    = "k-swapped" // the K of two neighbouring figures, each typed for the other
+	SlipRows    = "rows"      // the rows of two neighbouring figures swapped
+	SlipMarks   = "marks"     // two marks misread, each by half a point
 )
 
-// Candidate is one change of a sheet and the points that come of it; no
-// candidate leaves a line undecided.
+// Candidate is one change of a sheet, the points that come of it and the maximum that
+// they are out of; no candidate leaves a line undecided.
 type Candidate struct {
 	Class, What string
 	Points      *big.Rat
+	Maximum     *big.Rat
+}
+
+// Percent is the candidate with its points as a percent of its maximum.
+func (c Candidate) Percent() Candidate {
+	c.Points = new(big.Rat).Quo(new(big.Rat).Mul(c.Points, whole(100)), c.Maximum)
+	c.Maximum = whole(100)
+	return c
 }
 
 // Candidates tries every change of a class on a sheet of which every line is
@@ -47,6 +56,8 @@ func Candidates(sheet Sheet, class string, places int) []Candidate {
 		return judgeCandidates(sheet)
 	case SlipK:
 		return kCandidates(sheet)
+	case SlipTwoK:
+		return swappedKCandidates(sheet)
 	case SlipRows:
 		return rowsCandidates(sheet)
 	default:
@@ -54,20 +65,25 @@ func Candidates(sheet Sheet, class string, places int) []Candidate {
 	}
 }
 
-// tried collects candidates of one class.
+// tried collects candidates of one class; maximum is that of what is not a sheet of its own.
 type tried struct {
-	class string
-	list  []Candidate
+	class   string
+	maximum *big.Rat
+	list    []Candidate
+}
+
+func tries(class string, sheet Sheet) *tried {
+	return &tried{class: class, maximum: Score(sheet).Maximum}
 }
 
 func (t *tried) sheet(sheet Sheet, format string, args ...any) {
-	if points := Score(sheet).Points; points != nil {
-		t.points(points, format, args...)
+	if score := Score(sheet); score.Points != nil {
+		t.list = append(t.list, Candidate{t.class, fmt.Sprintf(format, args...), score.Points, score.Maximum})
 	}
 }
 
 func (t *tried) points(points *big.Rat, format string, args ...any) {
-	t.list = append(t.list, Candidate{t.class, fmt.Sprintf(format, args...), points})
+	t.list = append(t.list, Candidate{t.class, fmt.Sprintf(format, args...), points, t.maximum})
 }
 
 // copied gives a sheet whose rows may be changed.
@@ -84,7 +100,7 @@ func copied(sheet Sheet) Sheet {
 // A penalty that is not on the sheet: a whole number of points, a multiple of 5,
 // of 5 from every judge among them.
 func penaltyCandidates(sheet Sheet) []Candidate {
-	t := &tried{class: SlipPenalty}
+	t := tries(SlipPenalty, sheet)
 	own := Score(sheet).Points
 	for penalty := 5; whole(penalty).Cmp(own) <= 0; penalty += 5 {
 		t.points(new(big.Rat).Sub(own, whole(penalty)), "penalty %d", penalty)
@@ -96,7 +112,7 @@ func penaltyCandidates(sheet Sheet) []Candidate {
 // all. A swap that moves nothing is none, and one on all sheets that moves the
 // marks of a single one is that sheet's.
 func rowsCandidates(sheet Sheet) []Candidate {
-	t := &tried{class: SlipRows}
+	t := tries(SlipRows, sheet)
 	for i := 0; i+1 < len(sheet.Lines); i++ {
 		if sheet.Lines[i].Weighted || sheet.Lines[i+1].Weighted {
 			continue
@@ -125,7 +141,7 @@ func swap(sheet Sheet, line, judge int) {
 }
 
 func markCandidates(sheet Sheet) []Candidate {
-	t := &tried{class: SlipMark}
+	t := tries(SlipMark, sheet)
 	for i, line := range sheet.Lines {
 		for judge, was := range line.Marks {
 			for _, would := range readings(line) {
@@ -154,7 +170,7 @@ func readings(line Line) []string {
 }
 
 func judgeCandidates(sheet Sheet) []Candidate {
-	t := &tried{class: SlipJudge}
+	t := tries(SlipJudge, sheet)
 	for judge := range sheet.Judges {
 		if sheet.Judges == 1 {
 			break
@@ -171,7 +187,7 @@ func judgeCandidates(sheet Sheet) []Candidate {
 
 // A figure with a hard zero, not confirmed yet: the jury confirms the first.
 func zeroCandidates(sheet Sheet) []Candidate {
-	t := &tried{class: SlipZero}
+	t := tries(SlipZero, sheet)
 	for i, line := range sheet.Lines {
 		for judge, mark := range line.Marks {
 			if mark == HardZero && !line.Weighted {
@@ -188,20 +204,22 @@ func zeroCandidates(sheet Sheet) []Candidate {
 // A figure without a hard zero whose points are not in the sum; its K stays in the
 // maximum.
 func figureCandidates(sheet Sheet) []Candidate {
-	t := &tried{class: SlipFigure}
+	t := tries(SlipFigure, sheet)
 	for i, line := range sheet.Lines {
 		if line.Weighted || count(line.Marks, HardZero) > 0 {
 			continue
 		}
 		without := sheet
 		without.Lines = append(append([]Line{}, sheet.Lines[:i]...), sheet.Lines[i+1:]...)
-		t.sheet(without, "figure %d", i)
+		if points := Score(without).Points; points != nil {
+			t.points(points, "figure %d", i)
+		}
 	}
 	return t.list
 }
 
 func kCandidates(sheet Sheet) []Candidate {
-	t := &tried{class: SlipK}
+	t := tries(SlipK, sheet)
 	for i, line := range sheet.Lines {
 		for k := 1; k <= 99; k++ {
 			if k != line.K {
@@ -214,8 +232,22 @@ func kCandidates(sheet Sheet) []Candidate {
 	return t.list
 }
 
+// The K of two figures that stand next to each other, each with the other's.
+func swappedKCandidates(sheet Sheet) []Candidate {
+	t := tries(SlipTwoK, sheet)
+	for i := 0; i+1 < len(sheet.Lines); i++ {
+		if sheet.Lines[i].Weighted || sheet.Lines[i+1].Weighted || sheet.Lines[i].K == sheet.Lines[i+1].K {
+			continue
+		}
+		other := copied(sheet)
+		other.Lines[i].K, other.Lines[i+1].K = sheet.Lines[i+1].K, sheet.Lines[i].K
+		t.sheet(other, "two k %d %d", i, i+1)
+	}
+	return t.list
+}
+
 func marksCandidates(sheet Sheet) []Candidate {
-	t := &tried{class: SlipMarks}
+	t := tries(SlipMarks, sheet)
 	cells := len(sheet.Lines) * sheet.Judges
 	for first := range cells {
 		for second := first + 1; second < cells; second++ {
@@ -245,7 +277,7 @@ func step(sheet Sheet, cell, by int) bool {
 // The own total as it would be printed, with two digits that stand next to each
 // other changed over; a whole number keeps its first digit from being 0.
 func totalCandidates(sheet Sheet, places int) []Candidate {
-	t := &tried{class: SlipTotal}
+	t := tries(SlipTotal, sheet)
 	own := Score(sheet).Points
 	last, ones := below(own, places), tenTo(places).Num().Int64() // one whole point
 	for units := last; units <= last+1; units++ {

@@ -6,7 +6,7 @@ import "math/big"
 // left out, and penalties not deducted, deducted twice, once a judge, or
 // divided by the number of judges.
 func rulesCandidates(sheet Sheet) []Candidate {
-	t := &tried{class: SlipRules}
+	t := tries(SlipRules, sheet)
 	for _, style := range otherStyles(sheet.Style) {
 		other := sheet
 		other.Style = style

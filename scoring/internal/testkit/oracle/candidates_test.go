@@ -34,6 +34,7 @@ func TestCandidates(t *testing.T) {
 		{SlipFigure, "figure 1", "75.00"},
 		{SlipZero, "zero 1", "none"},
 		{SlipK, "k 1 12", "150.00"},
+		{SlipTwoK, "two k 0 1", "212.50"}, // 150 + 62.5
 		{SlipMarks, "marks 0 +1 and 3 -1", "197.50"},
 		{SlipMarks, "marks 0 +1 and 1 +1", "205.00"},
 	} {
@@ -83,14 +84,14 @@ func TestFits(t *testing.T) {
 func TestChance(t *testing.T) {
 	// 190 printed without decimals: 190 to 210 but for 200, of which 195 and 190
 	// are penalties of 5 and 10.
-	reached, of := Chance(twoFigures(), SlipPenalty, 190, 0)
+	reached, of := Chance(twoFigures(), SlipPenalty, 190, 0, false)
 	equal(t, 2, reached)
 	equal(t, 20, of)
 	// Rows: 205, 207.5 (prints as 208) of the same.
-	reached, of = Chance(twoFigures(), SlipRows, 190, 0)
+	reached, of = Chance(twoFigures(), SlipRows, 190, 0, false)
 	equal(t, 2, reached)
 	equal(t, 20, of)
 	// Above the maximum of 300 nothing is printed: 0 to 300 but for 200.
-	_, of = Chance(twoFigures(), SlipRows, 0, 0)
+	_, of = Chance(twoFigures(), SlipRows, 0, 0, false)
 	equal(t, 300, of)
 }

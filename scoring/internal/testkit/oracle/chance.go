@@ -16,11 +16,19 @@ func Fits(points *big.Rat, units int64, places int) bool {
 
 // Chance counts, of the totals that could be printed and are not the own one,
 // from 0 to the maximum and no farther from the own one than the printed total
-// is, either way, those that some candidate of a class gives.
-func Chance(sheet Sheet, class string, units int64, places int) (reached, of int64) {
-	own := Score(sheet)
+// is, either way, those that some candidate of a class gives. As percents, own and
+// candidates are of their maxima.
+func Chance(sheet Sheet, class string, units int64, places int, percent bool) (reached, of int64) {
+	score := Score(sheet)
+	own := Candidate{Points: score.Points, Maximum: score.Maximum}
+	if percent {
+		own = own.Percent()
+	}
 	given := map[int64]bool{}
 	for _, candidate := range Candidates(sheet, class, places) {
+		if percent {
+			candidate = candidate.Percent()
+		}
 		last := below(candidate.Points, places)
 		for total := last; total <= last+1; total++ {
 			given[total] = given[total] || Fits(candidate.Points, total, places)
