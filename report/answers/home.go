@@ -102,6 +102,7 @@ type OfficialWhy = analysis.OfficialWhy
 // What qualifies it.
 const (
 	OfficialMaximum    = analysis.OfficialMaximum
+	OfficialPercent    = analysis.OfficialPercent
 	OfficialOneEnd     = analysis.OfficialOneEnd
 	OfficialNeitherEnd = analysis.OfficialNeitherEnd
 	OfficialSheets     = analysis.OfficialSheets

@@ -18,7 +18,10 @@ type Official struct {
 	Decimals int           `json:"decimals"`
 	Maximum  report.Number `json:"maximum,omitzero"`
 	// MaximumTyped says that the maximum was typed, not that of the sequence.
-	MaximumTyped bool          `json:"maximumTyped,omitempty"`
+	MaximumTyped bool `json:"maximumTyped,omitempty"`
+	// MayBePercent says that, typed as points, it is likelier a percent: nothing is then
+	// looked for that would explain it.
+	MayBePercent bool          `json:"mayBePercent,omitempty"`
 	Percent      report.Number `json:"percent,omitzero"`
 	Difference   report.Number `json:"difference,omitzero"`
 	LessOwn      report.Number `json:"lessOwn,omitzero"`
@@ -85,6 +88,9 @@ func officialOf(f *season.Flight, flags []Flag) *Official {
 		return d
 	}
 	d.reconciled(f, r, flags)
+	if d.MayBePercent {
+		d.Explanations, d.Chances, d.Fits = []Explanation{}, nil, 0
+	}
 	if r.Supposed != nil {
 		own := whole(f.Score().Maximum)
 		percent := new(big.Rat).Mul(f.Official.Points.Rat(), big.NewRat(100, 1))
@@ -107,7 +113,7 @@ func printedOf(f *season.Flight) *Official {
 	}
 	d := &Official{
 		Points: report.Exact(o.Points.Rat()), Decimals: o.Points.Places, Percent: report.Exact(o.Percent()),
-		MaximumTyped: o.Typed, Explanations: []Explanation{},
+		MaximumTyped: o.Typed, MayBePercent: f.PercentDoubt() != season.NoPercentDoubt, Explanations: []Explanation{},
 	}
 	if o.Maximum != nil {
 		d.Maximum, d.LessOwn = report.Exact(o.Maximum.Rat()), lessOwn(f)

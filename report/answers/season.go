@@ -175,8 +175,10 @@ type SeasonLine struct {
 	// OfficialMaximum, and the percents differ.
 	OtherMaximum    report.Number `json:"otherMaximum,omitzero"`
 	OfficialMaximum report.Number `json:"officialMaximum,omitzero"`
-	Undecided       bool          `json:"undecided,omitempty"`
-	Void            string        `json:"void,omitempty"`
+	// MayBePercent says that the official total, typed as points, is likelier a percent.
+	MayBePercent bool   `json:"mayBePercent,omitempty"`
+	Undecided    bool   `json:"undecided,omitempty"`
+	Void         string `json:"void,omitempty"`
 
 	ContestName string `json:"contestName,omitempty"`
 	Aircraft    string `json:"aircraft,omitempty"`
@@ -390,6 +392,7 @@ func seasonLine(line analysis.FlightLine) SeasonLine {
 		Place: f.Rank, Of: f.Of, ToWinner: report.Exact(line.ToWinner), ToMedian: report.Exact(line.ToMedian),
 		Undecided: f.HasMarks() && !f.Score().Decided(), Enters: line.Enters(), Aircraft: f.Aircraft,
 	}
+	out.MayBePercent = f.PercentDoubt() != season.NoPercentDoubt
 	if gap := f.Disputed(); gap != nil {
 		out.Difference = report.Exact(gap)
 		out.DifferenceShown = lessShown(f, out.Difference)

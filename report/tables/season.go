@@ -102,7 +102,10 @@ func SeasonNotes(d answers.Season, all bool) *report.Notes {
 		if f.Void != "" {
 			AddNote(notes, "%s: %s", f.Flight, words.VoidFlight(f))
 		}
-		if f.Difference.Known() {
+		switch {
+		case f.MayBePercent:
+			AddNote(notes, "%s: %s", f.Flight, words.MayBePercent(f))
+		case f.Difference.Known():
 			AddNote(notes, "%s: %s", f.Flight, words.OfficialDiffers(f.Flight, f.DifferenceShown))
 		}
 		if f.OtherMaximum.Known() {

@@ -51,7 +51,7 @@ func TestExplanationText(t *testing.T) {
 			"one point higher on figure 1 from A or B gives", "figure 2 counted with K 11 instead of 10 gives",
 		}},
 		{sheet{rows: []string{"11: 9.5 9.5", "17: 10 10"}}, "280.00", []string{"half a point higher on figure 1 from both A and B gives"}},
-		{sheet{rows: []string{"10: 7", "positioning 31: 8"}}, "70.00", []string{
+		{sheet{rows: []string{"20: 7", "positioning 31: 8"}}, "140.00", []string{
 			"positioning left out gives", "8 points lower on positioning from A (0.0 instead of 8.0) gives",
 		}},
 		{sheet{rows: []string{"10: 7 8", "20: 6 6.5"}}, "170.00", []string{

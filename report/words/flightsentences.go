@@ -82,6 +82,8 @@ func sentence(text string) string { return text + "." }
 // asked of it.
 func officialSaid(d answers.Flight) string {
 	switch {
+	case d.Counts != answers.CountsVoid && d.Official != nil && d.Official.MayBePercent:
+		return sentence(percentDoubted(d))
 	case d.Counts == answers.CountsVoid || !d.Marked:
 		return ""
 	case d.Official != nil:

@@ -219,6 +219,9 @@ func besideLast(f *answers.LastFlight, of string) string {
 
 // officialWords say whether the official total is in doubt.
 func officialWords(f *answers.LastFlight) string {
+	if f.OfficialWhy == answers.OfficialPercent {
+		return "official total may be a percent, typed as points"
+	}
 	switch f.Official {
 	case answers.OfficialAgrees:
 		switch {

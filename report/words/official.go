@@ -183,6 +183,8 @@ func officialAgrees(d answers.Flight) string {
 	o := d.Official
 	differs := maximaDiffer(d)
 	switch {
+	case o.MayBePercent:
+		return percentDoubted(d)
 	case o.Agrees == nil:
 		return "Cannot tell whether the official total agrees without every sheet"
 	case o.PercentLess.Known() && *o.Agrees:
@@ -208,6 +210,14 @@ func officialAgrees(d answers.Flight) string {
 	default:
 		return officialApart(d)
 	}
+}
+
+// percentDoubted says that an official total, typed as points, may be a percent.
+func percentDoubted(d answers.Flight) string {
+	o := d.Official
+	total := o.Points.Text(o.Decimals)
+	return fmt.Sprintf("The official total, %s, may be a percent: as points it is %s%% of %s, which the season counts; if it is one, write `official %s of 100`",
+		total, o.Percent.Text(PercentDecimals), o.Maximum.Text(0), total)
 }
 
 // percentApart says how far an official percent is from that of the marks, in points too.

@@ -151,6 +151,11 @@ func SequencesFlown(flights []answers.SeasonLine) string {
 	return "more than one sequence: " + strings.Join(said, "; ")
 }
 
+// MayBePercent says that an official total, typed as points, may be a percent.
+func MayBePercent(f answers.SeasonLine) string {
+	return fmt.Sprintf("the official total may be a percent: as points it is %s%%, which is counted here", f.Percent.Text(PercentDecimals))
+}
+
 // OtherMaximum says that the official total is out of another maximum and in percent not
 // what the marks come to, and which command looks into it.
 func OtherMaximum(f answers.SeasonLine) string {

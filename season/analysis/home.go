@@ -255,13 +255,15 @@ type OfficialWhy string
 
 // What qualifies it: the maximum was typed and is not the sequence's, so that percents
 // were compared; a figure is undecided, and the total is one end of the range that it
-// leaves open, or neither; sheets are missing; there is no mark.
+// leaves open, or neither; sheets are missing; there is no mark; typed as points, it is
+// likelier a percent.
 const (
 	OfficialMaximum    OfficialWhy = "maximum"
 	OfficialOneEnd     OfficialWhy = "one-end"
 	OfficialNeitherEnd OfficialWhy = "neither-end"
 	OfficialSheets     OfficialWhy = "sheets"
 	OfficialMarks      OfficialWhy = "marks"
+	OfficialPercent    OfficialWhy = "percent"
 )
 
 // OfficialOf is the state of a flight's official total, and what qualifies it.
@@ -270,7 +272,12 @@ func OfficialOf(f *season.Flight) (OfficialState, OfficialWhy) {
 		return OfficialNone, ""
 	}
 	r, ok := f.Compare()
+	percent := f.PercentDoubt() != season.NoPercentDoubt
 	switch {
+	case percent && ok:
+		return OfficialDiffers, OfficialPercent
+	case percent:
+		return OfficialUnproven, OfficialPercent
 	case !ok:
 		return OfficialUnproven, OfficialMarks
 	case len(f.Missing) > 0:

@@ -78,6 +78,33 @@ func (fr *flightReader) checkMaximum() {
 	fr.at(line.f, line.f.tokens[line.last-1], otherMaximum, fr.fl.Official.Maximum, own, why)
 }
 
+// checkPercent warns where the printed total, typed as points, is likelier a percent. The
+// edit is made only where the marks make that very percent.
+func (fr *flightReader) checkPercent() {
+	doubt := fr.fl.PercentDoubt()
+	if doubt == season.NoPercentDoubt {
+		return
+	}
+	o, beside := fr.fl.Official, ""
+	if doubt != season.FewPoints {
+		beside = fmt.Sprintf(", and the marks make %s%%", display.FixedRat(fr.fl.Total().Percent(), 2))
+	}
+	line, _ := fr.lineNamed("official")
+	first, last := line.f.tokens[line.last-1], line.f.tokens[line.last-1]
+	for i := line.last - 1; line.f.tokens[i] != line.key; i-- {
+		switch tok := line.f.tokens[i]; {
+		case tok.quoted:
+			last = line.f.tokens[i-1]
+		default:
+			first = tok
+		}
+	}
+	d := fr.at(line.f, first, percentAsPoints, o.Points, fr.fl.Maximum(), display.FixedRat(o.Percent(), 2), beside)
+	s := d.at
+	s.end = last.end
+	d.adviseFor(s, instead("write %s", o.Points.String()+" of 100").unless(doubt != season.PercentOfMarks))
+}
+
 // lineNamed is the flight's line that begins with a word.
 func (fr *flightReader) lineNamed(word string) (bodyLine, bool) {
 	i := slices.IndexFunc(fr.lines, func(line bodyLine) bool { return line.name() == word })

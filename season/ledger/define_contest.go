@@ -218,7 +218,7 @@ func (w *words) points() (scoring.Decimal, *scoring.Decimal, bool) {
 		w.r.list[len(w.r.list)-1].advise(instead("write %s", a+" of "+b).unless(w.i < w.last && w.text(w.f.tokens[w.i]) == "of"))
 	}
 	if !ok || !w.accept("of") {
-		return points, nil, ok
+		return points, nil, ok && !w.percentToo(points.String(), "")
 	}
 	maximum, of, ok := w.decimal("the maximum")
 	if !ok {
@@ -232,7 +232,25 @@ func (w *words) points() (scoring.Decimal, *scoring.Decimal, bool) {
 		w.fail(tok, pointsAboveMax, w.text(tok), maximum)
 		return points, nil, false
 	}
-	return points, &maximum, true
+	return points, &maximum, !w.percentToo(points.String(), maximum.String())
+}
+
+// percentToo refuses a percent behind a total, and says what to write.
+func (w *words) percentToo(points, maximum string) bool {
+	if w.failed || w.i >= w.last {
+		return false
+	}
+	percent, found := strings.CutSuffix(strings.Trim(w.peek(), "()"), "%")
+	if !found || !readsAsNumber(percent) {
+		return false
+	}
+	tok := w.next()
+	total := points + " alone or " + points + " of MAXIMUM"
+	if maximum != "" {
+		total = points + " of " + maximum
+	}
+	w.fail(tok, extraWord, w.text(tok)).hinted("one of the two is enough: write %s, or the percent as %s of 100", total, percent)
+	return true
 }
 
 // mostPilots bounds a place, and of how many it is.

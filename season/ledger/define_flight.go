@@ -275,6 +275,7 @@ func (fr *flightReader) finish() {
 	fr.checkRulings()
 	fr.checkField()
 	fr.checkMaximum()
+	fr.checkPercent()
 	fr.checkAlike()
 }
 

@@ -123,6 +123,7 @@ const (
 	noCategory        Code = "no-category"
 	noMaximum         Code = "official-without-maximum"
 	otherMaximum      Code = "official-other-maximum"
+	percentAsPoints   Code = "official-percent-as-points"
 	otherProgramme    Code = "other-programme"
 	outsideContest    Code = "outside-contest"
 	contestSplit      Code = "contest-split"
@@ -296,6 +297,7 @@ var messages = map[Code]message{
 	noCategory:        {Warning, "the flight has no category; only questions about all categories count it", "add `category NAME`"},
 	noMaximum:         {Warning, "the official total %s has no maximum, so no percent: the flight does not count in the season", "add `of MAXIMUM` behind it, or `sequence NAME`"},
 	otherMaximum:      {Warning, "the printed maximum is %s, that of the sequence %d, and %s", "compare the maximum, and each K of the sequence, with the printed result"},
+	percentAsPoints:   {Warning, "%s of %d points is %s%%%s: a percent, typed as points?", ""},
 	otherProgramme:    {Warning, "programme %q is not that of sequence %q, which is %q", ""},
 	outsideContest:    {Warning, "%s is outside contest %q (%s)", ""},
 	contestSplit:      {Warning, "%q follows %q (%s) with the very same panel and may be the same contest: typed as two, what it adds to all of its flights is not seen", "if it is one, give the first both days, and its handle to the flights of the second"},

@@ -133,8 +133,8 @@ func (e *plainEntry) official(w *factWords, fl *season.Flight) (*season.Official
 		}
 		o.Typed = true
 	}
-	if o.Maximum = &maximum; !maximum.Positive() || o.Points.Cmp(maximum) > 0 {
-		return nil, false
+	if o.Maximum = &maximum; !maximum.Positive() || o.Points.Cmp(maximum) > 0 || o.Points.Cmp(scoring.Decimal{Units: 100}) <= 0 {
+		return nil, false // at most 100 may be a percent
 	}
 	return o, w.closing()
 }

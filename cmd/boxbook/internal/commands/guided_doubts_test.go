@@ -62,3 +62,42 @@ func TestAnswersToAnotherQuestion(t *testing.T) {
 	k.answer("its judges", "\x151 2 3")
 	k.expect("a judge's name begins with a letter; write J1 J2 J3")
 }
+
+// TestAPercentWherePointsAreAsked asks about a total that is likelier a percent, and has
+// the percent as it is written on the line.
+func TestAPercentWherePointsAreAsked(t *testing.T) {
+	dir, path := ledgerIn(t, twoFigures) // 80 and 84 of 220: 74.55%
+	k := startTalk(t, dir, "log", "flight", "--date", "2026-04-18", "--pilot", "ines", "--contest", "spring", "--sequence", "s", "--programme", "known",
+		"--panel", "A B", "--row", "8 8", "--row", "7 7", "--penalty", "-")
+	k.answer("the official total", "74.55")
+	k.expect("74.55 of 220 points is 33.89%, and the marks make 74.55%: a percent, typed as")
+	k.expect("write 74.55 of 100 (type it again if it is right)")
+	k.answer("the official total", "") // as it stands on the line
+	for _, question := range []string{"the judges' totals", "the place", "the field", "a video", "a note"} {
+		k.answer(question, "")
+	}
+	k.answer("write it?", "y")
+	require.Equal(t, exitDone, k.exit(), k.everything())
+	require.Contains(t, textOf(t, path), "  official     74.55 of 100\n")
+
+	dir, path = ledgerIn(t, springFlown)
+	k = startTalk(t, dir, "log", "official", "--flight", "last")
+	k.answer("the official total", "73.64")
+	k.expect("a percent, typed as")
+	k.answer("the official total", "\x1573.64") // it is points
+	k.answer("the judges' totals", "")
+	k.answer("the place", "")
+	k.answer("the field", "")
+	k.answer("write it?", "y")
+	require.Equal(t, exitDone, k.exit(), k.everything())
+	require.Contains(t, textOf(t, path), "  official     73.64\n")
+	_, _, err := said(t, dir, nil, "check")
+	require.Contains(t, err, "a percent, typed as points?")
+
+	dir, path = ledgerIn(t, springFlown)
+	code, _, err := said(t, dir, nil, "log", "official", "--flight", "last", "--official", "73.64")
+	require.Equal(t, exitDone, code)
+	require.Contains(t, err, "a percent, typed as points?")
+	require.Contains(t, err, "write 73.64 of 100")
+	require.Contains(t, textOf(t, path), "73.64")
+}

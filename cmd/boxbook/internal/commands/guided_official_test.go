@@ -36,13 +36,13 @@ func TestWhatAResultHasIsSaid(t *testing.T) {
 	k := startTalk(t, dir, "log", "official", "--flight", "last")
 	k.expect("official 1890.25 stands there; `1890.25 of MAXIMUM` completes it")
 	k.answer("the official total, as printed, such as 1890.25 of MAXIMUM,", "")
-	k.answer("the judges' totals", "")
 	k.expect("place 3 stands there; `3 of PILOTS` completes it")
 	k.answer("the place, such as 3 of PILOTS, or Enter for none: ", "3 of 12")
 	k.answer("the field", "")
 	k.answer("write it?", "y")
 	require.Equal(t, exitDone, k.exit(), k.everything())
 	require.Contains(t, textOf(t, path), "  official 1890.25\n  place 3 of 12\n")
+	require.NotContains(t, k.everything(), "judges' totals", "no panel is known")
 }
 
 // TestAPlaceAloneIsAsked takes a place where the total is not to hand; nothing at all does

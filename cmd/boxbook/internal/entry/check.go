@@ -11,6 +11,7 @@ import (
 	"sync"
 	"unicode"
 
+	"boxbook/scoring"
 	"boxbook/season"
 	"boxbook/season/ledger"
 )
@@ -220,6 +221,9 @@ func (t *Talk) doubted(st step, answer, near string) (problem string, err error)
 // the one name that it nearly is, the one date, or itself where it was only doubted; "" for
 // nothing.
 func meantBy(problem, answer string) string {
+	if percent := percentMeant(problem); percent != "" {
+		return percent
+	}
 	if strings.HasSuffix(problem, rightAgain) {
 		return answer
 	}
@@ -250,6 +254,16 @@ func meantBy(problem, answer string) string {
 		return ""
 	}
 	return joined(words...)
+}
+
+// percentMeant is the percent that a problem with a total says to write, "" for none.
+func percentMeant(problem string) string {
+	_, text, found := strings.Cut(problem, couldBe)
+	text, behind, _ := strings.Cut(text, " of 100")
+	if _, number := scoring.ParseDecimal(text); !found || !number || behind != "" && behind != rightAgain {
+		return ""
+	}
+	return text + " of 100"
 }
 
 // rightAgain is how an answer that is only doubted is given all the same.

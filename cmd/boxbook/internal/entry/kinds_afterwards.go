@@ -82,8 +82,11 @@ func (r printedResult) lacks(line string) bool {
 }
 
 // open reports whether a line is asked for: a total whose maximum is that of the flight's
-// sequence lacks nothing.
+// sequence lacks nothing, and without a panel no judge has a total.
 func (r printedResult) open(line string) bool {
+	if line == "judge-totals" && r.flight != nil && len(r.flight.Panel) == 0 {
+		return false
+	}
 	number, whole := r.has(line)
 	return !whole && !(line == "official" && number != "" && r.flight.Sequence != nil)
 }
