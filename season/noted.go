@@ -183,6 +183,72 @@ func (f *Flight) repeatedOfMany() map[int]int {
 	return repeated
 }
 
+// DoubledFaults are the indexes of the flight's fault lines that may be an earlier one
+// typed again, each with the index of that one: the same observer, figure, kind and typed
+// amount, and one of the two says nothing else. Both count. A figure flown several times
+// may show a fault as often.
+func (f *Flight) DoubledFaults() map[int]int {
+	var doubled map[int]int
+	if len(f.Faults) > fewFaults {
+		return f.doubledOfMany()
+	}
+	for i := range f.Faults {
+		for earlier := range i {
+			if f.mayDouble(&f.Faults[i], &f.Faults[earlier]) {
+				if doubled == nil {
+					doubled = map[int]int{}
+				}
+				doubled[i] = earlier
+				break
+			}
+		}
+	}
+	return doubled
+}
+
+// mayDouble reports whether two lines may note one fault.
+func (f *Flight) mayDouble(fault, other *Fault) bool {
+	if fault.Kind != other.Kind || fault.Figure != other.Figure || fault.Figure == 0 || !fault.bare() && !other.bare() {
+		return false
+	}
+	a, b := fault.said(), other.said()
+	typed := fault.Amount.Unit != NoUnit || fault.Amount.Times > 1
+	return typed && a != b && a.amountAlone() == b.amountAlone() && (a.on == b.on || a.on == "" || b.on == "") && f.Times(fault.Figure) < 2
+}
+
+// bare reports whether a line says no more than fault and amount.
+func (fault *Fault) bare() bool { return fault.Remark == "" && fault.At == nil }
+
+// amountAlone is what a line says without code, remark and place.
+func (said faultSaid) amountAlone() faultSaid {
+	said.on, said.remark, said.video, said.at = "", "", "", -1
+	return said
+}
+
+// doubledOfMany is DoubledFaults of a long list: each is held against the first, and the
+// first bare one, of those like it.
+func (f *Flight) doubledOfMany() map[int]int {
+	type firsts struct{ any, bare int }
+	first, doubled := make(map[faultSaid]firsts, len(f.Faults)), map[int]int{}
+	for i := range f.Faults {
+		fault := &f.Faults[i]
+		key := fault.said().amountAlone()
+		known, there := first[key]
+		if !there {
+			known = firsts{i, -1}
+		} else if f.mayDouble(fault, &f.Faults[known.any]) {
+			doubled[i] = known.any
+		} else if known.bare >= 0 && f.mayDouble(fault, &f.Faults[known.bare]) {
+			doubled[i] = known.bare
+		}
+		if known.bare < 0 && fault.bare() {
+			known.bare = i
+		}
+		first[key] = known
+	}
+	return doubled
+}
+
 // price fills in what the lines of the fault, which is one of the flight's, come to.
 func (n *NotedFault) price(f *Flight) {
 	n.Deduction, n.Degrees = new(big.Rat), new(big.Rat)

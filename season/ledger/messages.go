@@ -143,6 +143,7 @@ const (
 	faultCode      Code = "code-not-in-figure"
 	ratioOrder     Code = "ratio-order"
 	faultTwice     Code = "fault-repeated"
+	faultDoubled   Code = "fault-maybe-repeated"
 	amountLarge    Code = "fault-amount-large"
 	faultElsewhere Code = "fault-not-on-figure"
 	closedGrade    Code = "closed-not-safety"
@@ -317,6 +318,7 @@ var messages = map[Code]message{
 	ratioOrder:     {Error, "%q: the longer line comes first", ""},
 	amountLarge:    {Warning, "%s is more than half a turn", ""},
 	faultElsewhere: {Warning, "no element of figure %d can show a %s fault", ""},
+	faultDoubled:   {Warning, "is already there, on %s: the same fault of the same figure with the same amount, which counts twice", "if it is one, take out either line; if there were two, write 2x, or give each a remark or its place in the video"},
 	faultTwice:     {Warning, "repeats %s: the same fault by the same person; it counts once", "if there were two, write 2x, or give each a remark or its place in the video"},
 	closedGrade:    {Error, "%q is not a safety matter, and only those are closed", ""},
 	closedIdle:     {Warning, "no %q of %s is open on %s; the line closes nothing", ""},

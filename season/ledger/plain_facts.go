@@ -55,7 +55,7 @@ func (e *plainEntry) factsOf(plain *plainFlight, fl *season.Flight) bool {
 	placeInVideo(all.faults, all.videos)
 	fl.Penalties, fl.Faults, fl.Reviewed = list(all.penalties), list(all.faults), list(all.reviews)
 	fl.Videos, fl.Notes = list(all.videos), list(all.notes)
-	return len(fl.RepeatedFaults()) == 0
+	return len(fl.RepeatedFaults()) == 0 && len(fl.DoubledFaults()) == 0
 }
 
 // list is a list of its own, nil where it is empty.

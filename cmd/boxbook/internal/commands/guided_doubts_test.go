@@ -101,3 +101,16 @@ func TestAPercentWherePointsAreAsked(t *testing.T) {
 	require.Contains(t, err, "write 73.64 of 100")
 	require.Contains(t, textOf(t, path), "73.64")
 }
+
+// TestAFaultThatIsThereAlready asks about a fault that would count twice.
+func TestAFaultThatIsThereAlready(t *testing.T) {
+	dir, path := ledgerIn(t, springFlown+"  fault 2 roll-angle 10deg seen \"late\"\n")
+	k := startTalk(t, dir, "log", "fault", "--flight", "last", "--figure", "2")
+	k.answer("the kind of fault", "roll-angle")
+	k.answer("how much", "10deg")
+	k.expect("roll-angle 10deg of 2026-04-18/ines/known on figure 2 is already there")
+	k.expect("(type it again if it is right)")
+	k.answer("how much", "5deg")
+	k.expect("the code it was on")
+	require.NotContains(t, textOf(t, path), "5deg")
+}

@@ -25,7 +25,7 @@ func faultKind() Kind {
 				Shape: Words, Quotes: true, Full: figureMeant, Doubt: Scene.withoutRow, Help: "or its label, where only one has it",
 			},
 			{Name: "kind", Asks: "the kind of fault", Example: "line-angle", Propose: FaultKinds, Coded: true, Help: "boxbook help kinds lists them"},
-			{Name: "amount", Asks: "how much", Example: "10deg", Shape: Words, Optional: true, Help: "10deg, 2:1, 1.5span, 1.5pt or 3x", Meant: amountMeant},
+			{Name: "amount", Asks: "how much", Example: "10deg", Shape: Words, Optional: true, Help: "10deg, 2:1, 1.5span, 1.5pt or 3x", Meant: amountMeant, Doubt: notedAlready},
 			{
 				Name: "on", Asks: "the code it was on", Example: "8.5.2.1", Optional: true,
 				When: func(s Scene) bool { return s.One("figure") != none },
@@ -50,6 +50,21 @@ func amountMeant(text string) string {
 		return number + unit
 	}
 	return text
+}
+
+// notedAlready doubts a fault that the flight has by the same amount; "" where it has none.
+func notedAlready(s Scene, amount string) string {
+	f, err := s.Flight(s.One("flight"))
+	figure, notFigure := strconv.Atoi(s.One("figure"))
+	if err != nil || notFigure != nil || f.Times(figure) > 1 {
+		return ""
+	}
+	for _, fault := range f.Faults {
+		if fault.Figure == figure && fault.Kind.Name == s.One("kind") && fault.Amount.Text == amount {
+			return fmt.Sprintf("%s of %s on figure %d is already there: typed again, it may cost twice", joined(fault.Kind.Name, amount), f.Name, figure)
+		}
+	}
+	return ""
 }
 
 // neitherSeenNorFelt says what may be answered, where it is neither; "" where it is.
