@@ -25,6 +25,7 @@ func (r *reader) checkAlike() {
 	}
 	keys := r.marksKeys(flights)
 	first := make(map[uint64]int32, len(flights))
+	before := map[flownBy]lastFlown{}
 	for i, fl := range flights {
 		if keys[i] == 0 || fl.Void != nil || r.broken[fl] {
 			continue
@@ -32,6 +33,7 @@ func (r *reader) checkAlike() {
 		earlier, known := first[keys[i]]
 		if !known {
 			first[keys[i]] = int32(i)
+			r.checkNearlyAlike(fl, before)
 			continue
 		}
 		if other := flights[earlier]; sameMarks(fl, other) && sameResult(fl, other) {
@@ -39,6 +41,101 @@ func (r *reader) checkAlike() {
 			r.at(b.f, b.headToken(0), marksAlike, other.Name, lineText(other.At, b.f))
 		}
 	}
+}
+
+// Marks of a flight that nearly all are those of another are one sheet typed again with a
+// mark mended, where there are nearlyMarks and at most nearlyApart differ; flownLast is how
+// many flights back are looked at.
+const (
+	nearlyMarks = 40
+	nearlyApart = 2
+	flownLast   = 4
+)
+
+// flownBy are the flights of a pilot on a sequence.
+type flownBy struct {
+	pilot    *season.Pilot
+	sequence *season.Sequence
+}
+
+// lastFlown are the last flights of a pilot on a sequence, the latest at next-1.
+type lastFlown struct {
+	flights [flownLast]*season.Flight
+	next    int
+}
+
+// checkNearlyAlike warns of a flight that has all but one or two marks of one of its
+// programme before it.
+// Practice, in which a figure is often graded alike, is left out.
+func (r *reader) checkNearlyAlike(fl *season.Flight, before map[flownBy]lastFlown) {
+	if fl.Programme == season.Practice {
+		return
+	}
+	by := flownBy{fl.Pilot, fl.Sequence}
+	last := before[by]
+	for _, other := range last.flights {
+		if other == nil || other.Programme != fl.Programme {
+			continue
+		}
+		marks, apart := marksApart(fl, other)
+		if marks < nearlyMarks || apart == 0 || apart > nearlyApart || !maybeOneResult(fl, other) {
+			continue
+		}
+		too := ""
+		if fl.Official != nil && other.Official != nil {
+			too = ", and its official total"
+		}
+		b := r.blockAt(fl.At)
+		r.at(b.f, b.headToken(0), marksNearly, apart, marks, other.Name, lineText(other.At, b.f), too)
+		break
+	}
+	last.flights[last.next%flownLast] = fl
+	last.next++
+	before[by] = last
+}
+
+// marksApart counts a flight's marks, and those that differ from another's: more than
+// nearlyApart where it is plain that they do.
+func marksApart(a, b *season.Flight) (marks, apart int) {
+	if len(a.Panel) != len(b.Panel) || a.Rows.Len() != b.Rows.Len() {
+		return 0, nearlyApart + 1
+	}
+	hold := func(one, other []scoring.Mark) bool {
+		marks += len(one)
+		if len(one) != len(other) {
+			apart = nearlyApart + 1
+			return false
+		}
+		for i := range one {
+			if one[i] != other[i] {
+				apart++
+			}
+		}
+		return apart <= nearlyApart
+	}
+	for i := range a.Rows.Len() {
+		if !hold(a.Rows.Marks(i), b.Rows.Marks(i)) {
+			return marks, apart
+		}
+	}
+	for _, row := range [][2]*season.Row{{a.Positioning, b.Positioning}, {a.Harmony, b.Harmony}} {
+		switch {
+		case row[0] == nil && row[1] == nil:
+		case row[0] == nil || row[1] == nil:
+			return marks, nearlyApart + 1
+		case !hold(row[0].Marks, row[1].Marks):
+			return marks, apart
+		}
+	}
+	return marks, apart
+}
+
+// maybeOneResult reports whether the printed totals and the penalties of two flights may
+// be those of one.
+func maybeOneResult(a, b *season.Flight) bool {
+	penalties := func(x, y season.Penalty) bool { return x.Points.Cmp(y.Points) == 0 }
+	same := a.Style == b.Style && slices.EqualFunc(a.Penalties, b.Penalties, penalties)
+	return same && (a.Official == nil || b.Official == nil || a.Official.Points.Cmp(b.Official.Points) == 0)
 }
 
 // marksKeys are the numbers of flights' marks; some at a time, side by side.

@@ -114,3 +114,20 @@ func TestAFaultThatIsThereAlready(t *testing.T) {
 	k.expect("the code it was on")
 	require.NotContains(t, textOf(t, path), "5deg")
 }
+
+// TestASheetTypedAgain asks at the last row of a flight that has nearly all the marks of
+// one before.
+func TestASheetTypedAgain(t *testing.T) {
+	const judges = "A B C D E F G H I J"
+	rows := []string{"7 7.5 8 6 6.5 7 7.5 8 8.5 7", "6 6.5 7 7 8 7.5 6 6.5 7 8", "8 8 7.5 7 8.5 8 9 7.5 8 8", "5.5 6 6.5 7 6 5.5 6 6 6.5 7"}
+	book := "pilot ines\n\nsequence s\n  category sportsman\n  1 K 10\n  2 K 12\n  3 K 14\n  4 K 9\n\nflight 2026-04-18 ines known\n  sequence s\n  panel " + judges + "\n"
+	for i, row := range rows {
+		book += "  " + string(rune('1'+i)) + " " + row + "\n"
+	}
+	dir, _ := ledgerIn(t, book)
+	k := startTalk(t, dir, "log", "flight", "--date", "2026-04-19", "--pilot", "ines", "--contest", "-", "--sequence", "s", "--programme", "known",
+		"--panel", judges, "--row", rows[0], "--row", rows[1], "--row", rows[2])
+	k.answer(" 4  K 9", strings.Replace(rows[3], "5.5", "6", 1))
+	k.expect("all but 1 of the 40 marks are those of 2026-04-18/ines/known")
+	k.expect("one sheet, typed again?")
+}
