@@ -131,3 +131,27 @@ func TestASheetTypedAgain(t *testing.T) {
 	k.expect("all but 1 of the 40 marks are those of 2026-04-18/ines/known")
 	k.expect("one sheet, typed again?")
 }
+
+// TestAJudgeNearlyOfThePanel asks about names that no judge had before and that are nearly
+// those of the contest's judges; a new judge and a seat are none.
+func TestAJudgeNearlyOfThePanel(t *testing.T) {
+	book := strings.Replace(twoFigures, "panel A B", "panel PL HV SM OK TR", 1)
+	for typed, meant := range map[string]string{
+		"PL HV SM KO TR": "PL HV SM OK TR", "pl hv sm ok tr": "PL HV SM OK TR", "PL HV SN OK TR": "PL HV SM OK TR",
+	} {
+		dir, _ := ledgerIn(t, book)
+		k := startTalk(t, dir, "log", "flight", "--date", "2026-04-18", "--pilot", "ines", "--contest", "spring", "--sequence", "s", "--programme", "known")
+		k.answer("the judges", typed)
+		k.expect("no judge was called so before; write")
+		k.answer("the judges", "") // as it stands on the line
+		k.answer("marks by figure or by sheet [figure]", "")
+		k.expect("judges: " + meant)
+	}
+	for _, typed := range []string{"PL HV SM OK ZZ", "PL HV SM OK A"} {
+		dir, _ := ledgerIn(t, book)
+		k := startTalk(t, dir, "log", "flight", "--date", "2026-04-18", "--pilot", "ines", "--contest", "spring", "--sequence", "s", "--programme", "known")
+		k.answer("the judges", typed)
+		k.answer("marks by figure or by sheet [figure]", "")
+		k.expect("judges: " + typed)
+	}
+}

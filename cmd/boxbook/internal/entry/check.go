@@ -221,8 +221,8 @@ func (t *Talk) doubted(st step, answer, near string) (problem string, err error)
 // the one name that it nearly is, the one date, or itself where it was only doubted; "" for
 // nothing.
 func meantBy(problem, answer string) string {
-	if percent := percentMeant(problem); percent != "" {
-		return percent
+	if written := cmp.Or(percentMeant(problem), panelMeant(problem)); written != "" {
+		return written
 	}
 	if strings.HasSuffix(problem, rightAgain) {
 		return answer

@@ -1,6 +1,7 @@
 package entry
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strconv"
@@ -8,6 +9,7 @@ import (
 
 	"boxbook/scoring"
 	"boxbook/season"
+	"boxbook/season/ledger"
 )
 
 // What is doubted, or refused, of an answer that belongs to another question.
@@ -97,6 +99,84 @@ func notJudges(_ Scene, panel string) string {
 		}
 	}
 	return ""
+}
+
+// nearlyKnown stands in a doubt about judges whom nobody was called so far.
+const nearlyKnown = "no judge was called so before"
+
+// nearlyJudges doubts names of a panel that no judge had before and that are nearly those
+// of judges of the contest, or of the flight before, whom the panel lacks.
+func nearlyJudges(s Scene, panel string) string {
+	named, usual := strings.Fields(panel), strings.Fields(cmp.Or(contestPanel(s), latestPanel(s)))
+	known := judgesKnown(s.Ledger)
+	meant := slices.Clone(named)
+	var slips []string
+	for i, name := range named {
+		if known[name] || season.IsSeat(name) || name == missingJudges {
+			continue
+		}
+		for at, other := range usual {
+			samePlace := at == i && len(named) == len(usual)
+			if !slices.Contains(meant, other) && !season.IsSeat(other) && nearlyJudge(name, other, samePlace) {
+				slips, meant[i] = append(slips, name+" (nearly "+other+")"), other
+				break
+			}
+		}
+	}
+	if len(slips) == 0 {
+		return ""
+	}
+	return strings.Join(slips, ", ") + ": " + nearlyKnown + couldBe + joined(meant...)
+}
+
+// judgesKnown are the judges of all panels of a ledger.
+func judgesKnown(l *season.Ledger) map[string]bool {
+	known := map[string]bool{}
+	for _, c := range l.Contests {
+		for _, name := range c.Panel {
+			known[name] = true
+		}
+	}
+	for _, f := range l.Flights {
+		for _, name := range slices.Concat(f.Panel, f.Missing) {
+			known[name] = true
+		}
+	}
+	return known
+}
+
+// nearlyJudge reports whether two names differ in capitals alone, by two letters swapped
+// or by one; of two letters one is another judge, unless it is at the same place.
+func nearlyJudge(name, other string, samePlace bool) bool {
+	a, b := []rune(strings.ToLower(name)), []rune(strings.ToLower(other))
+	if len(a) != len(b) {
+		return len(a) > 2 && len(b) > 2 && ledger.Nearest(name, []string{other}) != ""
+	}
+	var apart []int
+	for i := range a {
+		if a[i] != b[i] {
+			apart = append(apart, i)
+		}
+	}
+	switch len(apart) {
+	case 0:
+		return true
+	case 1:
+		return len(a) > 2 || samePlace
+	case 2:
+		return apart[1] == apart[0]+1 && a[apart[0]] == b[apart[1]] && a[apart[1]] == b[apart[0]]
+	default:
+		return false
+	}
+}
+
+// panelMeant is the panel that such a doubt says to write, "" for none.
+func panelMeant(problem string) string {
+	_, panel, found := strings.Cut(problem, nearlyKnown+couldBe)
+	if !found {
+		return ""
+	}
+	return strings.TrimSuffix(panel, rightAgain)
 }
 
 // numberedJudges refuses a panel of numbers, and says how its judges could be called.

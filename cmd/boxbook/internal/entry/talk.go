@@ -352,7 +352,7 @@ func (t *Talk) ask(st step) error {
 		default: // a slip in changing it does not lose it
 			typed = kept
 		}
-		if meant = meantBy(problem, text); isDate(meant) || meant != "" && meant == percentMeant(problem) || text == offered && meant == text { // doubted, and not lost
+		if meant = meantBy(problem, text); isDate(meant) || meant != "" && meant == cmp.Or(percentMeant(problem), panelMeant(problem)) || text == offered && meant == text { // doubted, and not lost
 			typed = meant
 		}
 	}
