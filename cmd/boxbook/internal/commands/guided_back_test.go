@@ -356,3 +356,22 @@ func TestAFigureTooManyIsTakenOut(t *testing.T) {
 	require.Equal(t, exitDone, k.exit(), k.everything())
 	require.Contains(t, textOf(t, path), "  1            K 14\n  2            K 8\n")
 }
+
+// TestADoubtedAnswerOutlastsBack offers an answer again that was doubted for the sake of
+// one before, which was the slip.
+func TestADoubtedAnswerOutlastsBack(t *testing.T) {
+	dir, path := ledgerIn(t, "pilot ines\n\nsequence s\n  category sportsman\n  programme known\n  1 K 10\n")
+	k := startTalk(t, dir, "log", "flight", "--asof", "2026-11-22", "--pilot", "ines", "--contest", "fenwick", "--programme", "known", "--sequence", "s")
+	k.answer("the date", "2026-11-12")
+	k.answer("its days", "2026-11-21..2026-11-22")
+	k.expect(`2026-11-12 is outside contest "fenwick"`)
+	k.answer("its days", "back date")
+	k.answer("the date", "\x152026-11-21")
+	k.answer("its days [2026-11-21]: 2026-11-21..2026-11-22", "")
+	for _, question := range []string{"full name", "its rule style"} {
+		k.answer(question, "")
+	}
+	k.answer("its judges", "A B")
+	k.expect("the judges")
+	require.NotContains(t, textOf(t, path), "fenwick")
+}

@@ -242,6 +242,7 @@ func (t *Talk) ask(st step) error {
 	offered := t.quotedBack(st, t.draft.Offered[st.key])
 	typed, meant, kept := offered, "", offered
 	refused, times := "", 0 // what stands on the line and does not hold, and how often Enter sent it
+	doubted := ""           // what was doubted last: the answer before may be the slip, and it is not lost then
 	for {
 		stood := typed
 		text, err := t.read(st, typed)
@@ -263,8 +264,8 @@ func (t *Talk) ask(st step) error {
 			typed = ""
 		}
 		if to, goes := t.goesBack(&st, text); goes {
-			if typed != "" {
-				t.offerAgain(st.key, st.plain(typed))
+			if behind := cmp.Or(typed, doubted); behind != "" {
+				t.offerAgain(st.key, st.plain(behind))
 			}
 			if went, err := t.goBack(&st, to); err != nil || went {
 				return err
@@ -325,6 +326,9 @@ func (t *Talk) ask(st step) error {
 		case problem != "":
 			t.term.say("  %s", problem)
 			t.mends(st, text)
+			if doubted = ""; strings.HasSuffix(problem, rightAgain) {
+				doubted = text
+			}
 			if text == stood && text == refused {
 				times++
 			} else {

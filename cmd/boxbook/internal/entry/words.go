@@ -165,7 +165,7 @@ func (t *Talk) explain(st step) {
 		example = st.line.Example
 	}
 	if st.field.Each != "" {
-		t.term.say("  one that was left out: %s 2 makes room at %s 2, %[1]s 2 K 12 \"humpty\" offers it there", insertWord, st.field.Each)
+		t.term.say("  one that was left out: %s 2 makes room at %s 2, %[1]s 2 K 12 \"humpty\" offers it there; at the %[2]s that is asked for, it is taken at once", insertWord, st.field.Each)
 		t.term.say("  one too many: %s 2 takes %s 2 out", removeWord, st.field.Each)
 	}
 	switch {
