@@ -121,6 +121,7 @@ const (
 	flightTwice       Code = "flight-twice"
 	marksAlike        Code = "flight-marks-repeated"
 	marksNearly       Code = "flight-marks-nearly-repeated"
+	judgeAlmost       Code = "judge-spelt-twice"
 	noCategory        Code = "no-category"
 	noMaximum         Code = "official-without-maximum"
 	otherMaximum      Code = "official-other-maximum"
@@ -297,6 +298,7 @@ var messages = map[Code]message{
 	flightTwice:       {Error, "flight %s appears twice, first at %s", "another flight of that day has a number: `%s`; to correct the first, change it there with an editor"},
 	marksAlike:        {Warning, "has exactly the marks of %s (%s): almost surely one sheet, typed or imported twice", "take out the one that was not flown, or correct its marks"},
 	marksNearly:       {Warning, "all but %d of the %d marks are those of %s (%s)%s: one sheet, typed again?", "take out the one that was not flown, with its slip"},
+	judgeAlmost:       {Warning, "judge %q is nearly %q of the panel of %q and judged nothing else: they count as two", "if one is meant, correct the name in `panel`"},
 	noCategory:        {Warning, "the flight has no category; only questions about all categories count it", "add `category NAME`"},
 	noMaximum:         {Warning, "the official total %s has no maximum, so no percent: the flight does not count in the season", "add `of MAXIMUM` behind it, or `sequence NAME`"},
 	otherMaximum:      {Warning, "the printed maximum is %s, that of the sequence %d, and %s", "compare the maximum, and each K of the sequence, with the printed result"},

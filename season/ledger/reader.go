@@ -167,6 +167,7 @@ func (r *reader) collect() {
 	r.checkFaults()
 	r.checkAlike()
 	r.checkSplit()
+	r.checkJudges()
 	r.checkClosings()
 	r.checkMoney()
 }

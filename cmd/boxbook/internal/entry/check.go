@@ -200,8 +200,11 @@ func (t *Talk) doubted(st step, answer, near string) (problem string, err error)
 	}
 	if near != "" {
 		problem = fmt.Sprintf("no %s is called %q; did you mean %q? (type it again if it is new)", st.field.Name, answer, near)
-	} else if problem, err = t.warned(st, answer); problem == "" && err == nil && st.field.Doubt != nil {
+	} else if st.field.Doubt != nil {
 		problem = st.field.Doubt(st.scene, answer)
+	}
+	if problem == "" {
+		problem, err = t.warned(st, answer)
 	}
 	if st.field.List && problem != "" { // one of the names was mended since, and the doubt is not of that
 		doubt := st.key + "\n" + problem

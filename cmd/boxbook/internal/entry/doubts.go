@@ -117,7 +117,7 @@ func nearlyJudges(s Scene, panel string) string {
 		}
 		for at, other := range usual {
 			samePlace := at == i && len(named) == len(usual)
-			if !slices.Contains(meant, other) && !season.IsSeat(other) && nearlyJudge(name, other, samePlace) {
+			if !slices.Contains(meant, other) && !season.IsSeat(other) && ledger.NearlyJudge(name, other, samePlace) {
 				slips, meant[i] = append(slips, name+" (nearly "+other+")"), other
 				break
 			}
@@ -143,31 +143,6 @@ func judgesKnown(l *season.Ledger) map[string]bool {
 		}
 	}
 	return known
-}
-
-// nearlyJudge reports whether two names differ in capitals alone, by two letters swapped
-// or by one; of two letters one is another judge, unless it is at the same place.
-func nearlyJudge(name, other string, samePlace bool) bool {
-	a, b := []rune(strings.ToLower(name)), []rune(strings.ToLower(other))
-	if len(a) != len(b) {
-		return len(a) > 2 && len(b) > 2 && ledger.Nearest(name, []string{other}) != ""
-	}
-	var apart []int
-	for i := range a {
-		if a[i] != b[i] {
-			apart = append(apart, i)
-		}
-	}
-	switch len(apart) {
-	case 0:
-		return true
-	case 1:
-		return len(a) > 2 || samePlace
-	case 2:
-		return apart[1] == apart[0]+1 && a[apart[0]] == b[apart[1]] && a[apart[1]] == b[apart[0]]
-	default:
-		return false
-	}
 }
 
 // panelMeant is the panel that such a doubt says to write, "" for none.

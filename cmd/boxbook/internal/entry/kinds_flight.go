@@ -120,7 +120,9 @@ func flightFields() []Field {
 			Name: "panel", Asks: "the judges, in the order of the marks", Example: "A B", Shape: Words, List: true,
 			Help: "the contest's panel if omitted, at a question that of its last flight; behind `missing` those whose sheets are not to hand",
 			When: hasSequence, Default: latestPanel, Under: contestPanel, Optional: true, NeededIf: hasSequence, Intro: latestPanelSaid, Never: numberedJudges,
-			Doubt: func(s Scene, panel string) string { return cmp.Or(notJudges(s, panel), nearlyJudges(s, panel), otherNumber(s, panel)) },
+			Doubt: func(s Scene, panel string) string {
+				return cmp.Or(notJudges(s, panel), nearlyJudges(s, panel), otherNumber(s, panel))
+			},
 		},
 	}, marksFields(), resultFields())
 }
