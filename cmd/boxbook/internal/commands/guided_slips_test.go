@@ -298,8 +298,8 @@ func TestFlagsTakeWhatPromptsTake(t *testing.T) {
 
 	k := startTalk(t, dir, "log", "fault", "--flight", "last", "--figure", "1", "--asof", "2026-11-29")
 	k.answer("the kind of fault", "line-angle")
-	k.answer("how much", "10 deg")
-	k.expect("taken as 10deg")
+	k.answer("how much", "15 deg")
+	k.expect("taken as 15deg")
 	k.key("\x03")
 	k.exit()
 }
