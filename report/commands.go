@@ -2,6 +2,7 @@ package report
 
 import (
 	"regexp"
+	"slices"
 	"strings"
 	"sync"
 )
@@ -63,6 +64,56 @@ func RewriteToRun(text string, rewrite func(command string) string) string {
 		}
 		return b.String()
 	})
+}
+
+// runnable is the document with its commands to run as the reader may paste them, in
+// paragraphs, facts and notes; nil: as they stand.
+func (d Document) runnable(command func(string) string) Document {
+	if command != nil {
+		d.Sections = runnableSections(d.Sections, command)
+	}
+	return d
+}
+
+func runnableSections(sections []Section, command func(string) string) []Section {
+	out := slices.Clone(sections)
+	for i := range out {
+		s := &out[i]
+		s.Parts, s.Blocks = runnableSections(s.Parts, command), slices.Clone(s.Blocks)
+		for j, block := range s.Blocks {
+			s.Blocks[j] = runnableBlock(block, command)
+		}
+	}
+	return out
+}
+
+func runnableBlock(block Block, command func(string) string) Block {
+	switch b := block.(type) {
+	case *Paragraph:
+		lines := strings.Split(b.Text, "\n")
+		for i := range lines {
+			lines[i] = RewriteToRun(lines[i], command)
+		}
+		p := *b
+		p.Text = strings.Join(lines, "\n")
+		return &p
+	case *Facts:
+		f := *b
+		f.Items = slices.Clone(f.Items)
+		for i := range f.Items {
+			f.Items[i].Value.text = RewriteToRun(f.Items[i].Value.text, command)
+		}
+		return &f
+	case *Notes:
+		n := *b
+		n.Items = slices.Clone(n.Items)
+		for i := range n.Items {
+			n.Items[i].Text = RewriteToRun(n.Items[i].Text, command)
+		}
+		return &n
+	default:
+		return block
+	}
 }
 
 // held stands for a blank within a command that is kept on one line. No text has it:

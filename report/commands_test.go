@@ -55,7 +55,8 @@ func TestRewriteToRun(t *testing.T) {
 }
 
 // A command that is longer as it is pasted stays on one line, in paragraphs, facts and
-// notes; one that stays as it is may be broken as before. No other writer rewrites.
+// notes; one that stays as it is may be broken as before. What else is for people to read
+// has it too, what programs read has not.
 func TestTextKeepsAPastedCommandWhole(t *testing.T) {
 	said := "What it rests on: boxbook faults ines; boxbook drills ines"
 	d := Document{Bare: true, Sections: []Section{{Blocks: []Block{
@@ -82,6 +83,10 @@ func TestTextKeepsAPastedCommandWhole(t *testing.T) {
 		d.Data = map[string]string{}
 		require.NoError(t, format.Write(&plain, d, TextOptions{}))
 		require.NoError(t, format.Write(&given, d, TextOptions{Command: behind(" -f x")}))
-		assert.Equal(t, plain.String(), given.String(), format.Name)
+		if format.Rows {
+			assert.Equal(t, plain.String(), given.String(), format.Name)
+		} else {
+			assert.Equal(t, 3, strings.Count(given.String(), "boxbook faults ines -f x; boxbook drills ines -f x"), given.String())
+		}
 	}
 }

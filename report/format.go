@@ -21,13 +21,21 @@ var Formats = []Format{
 	{Name: "text", Ending: ".txt", Write: WriteText},
 	{Name: "json", Ending: ".json", Rows: true, Write: unlaid(WriteJSON)},
 	{Name: "csv", Ending: ".csv", Rows: true, Write: unlaid(WriteCSV)},
-	{Name: "markdown", Ending: ".md", Write: unlaid(WriteMarkdown)},
-	{Name: "html", Ending: ".html", Write: unlaid(WriteHTML)},
+	{Name: "markdown", Ending: ".md", Write: read(WriteMarkdown)},
+	{Name: "html", Ending: ".html", Write: read(WriteHTML)},
 }
 
 // unlaid is a writer that heeds neither width nor colour.
 func unlaid(write func(io.Writer, Document) error) func(io.Writer, Document, TextOptions) error {
 	return func(w io.Writer, d Document, _ TextOptions) error { return write(w, d) }
+}
+
+// read is a writer for a person that lays nothing out: it has commands as they may be
+// pasted.
+func read(write func(io.Writer, Document) error) func(io.Writer, Document, TextOptions) error {
+	return func(w io.Writer, d Document, options TextOptions) error {
+		return write(w, d.runnable(options.Command))
+	}
 }
 
 // FormatNamed finds a format by its name.

@@ -43,9 +43,9 @@ func (a *app) show(doc report.Document, chosen []report.Choice) error {
 	if !ok {
 		format = report.Formats[0]
 	}
-	options := report.TextOptions{Width: a.width, Height: a.shownHeight(), Color: a.colored()}
-	if a.output == "" || a.output == stdinName { // a file is read elsewhere
-		options.Command = a.pasted()
+	options := report.TextOptions{Width: a.width, Height: a.shownHeight(), Color: a.colored(), Command: a.pasted()}
+	if !a.plainText() || a.output != "" && a.output != stdinName { // it is read elsewhere
+		options.Command = a.pastedElsewhere()
 	}
 	err := a.deliver(func(w io.Writer) error { return format.Write(w, doc, options) })
 	if err != nil || a.output == "" {

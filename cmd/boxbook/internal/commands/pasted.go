@@ -1,6 +1,7 @@
 package commands
 
 import (
+	"path/filepath"
 	"regexp"
 	"strings"
 	"sync"
@@ -25,20 +26,33 @@ func (p pasted) in(text string) string {
 
 // pasted gives printed commands the ledger, its file and the day that this one was given
 // by flags.
-func (a *app) pasted() pasted { return pastedBehind(a.asked, a.streams) }
+func (a *app) pasted() pasted { return pastedBehind(a.asked, a.streams, whole) }
+
+// pastedElsewhere is the same for a page that goes to others: files are named without
+// the folders that they are in here.
+func (a *app) pastedElsewhere() pasted { return pastedBehind(a.asked, a.streams, filepath.Base) }
+
+func whole(path string) string { return path }
 
 // carried are flags that say of which ledger, into which of its files and as of which
 // day, as they are typed.
-var carried = []struct{ name, typed string }{{"ledger", "-f"}, {"into", "--into"}, {"asof", "--asof"}}
+var carried = []struct {
+	name, typed string
+	file        bool
+}{{"ledger", "-f", true}, {"into", "--into", true}, {"asof", "--asof", false}}
 
 // pastedBehind gives printed commands what the command that was asked was given by
 // these flags, as far as they take it: without, they would find no ledger or another
-// one, and answer as of another day.
-func pastedBehind(asked *cobra.Command, s *streams) pasted {
+// one, and answer as of another day. Named is how a file is named.
+func pastedBehind(asked *cobra.Command, s *streams, named func(path string) string) pasted {
 	given := map[string]string{}
 	for _, flag := range carried {
 		if f := flagOf(asked, flag.name); f != nil && f.Changed {
-			given[flag.name] = display.ShellWord(f.Value.String())
+			value := f.Value.String()
+			if flag.file {
+				value = named(value)
+			}
+			given[flag.name] = display.ShellWord(value)
 		}
 	}
 	if len(given) == 0 {

@@ -1,6 +1,7 @@
 package commands
 
 import (
+	"html"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -130,6 +131,34 @@ func carriesLedger(t *testing.T, page, given, asked string) int {
 		}
 	}
 	return seen
+}
+
+// TestAPageForOthersCarriesItsLedger asks for pages in files and in Markdown: their
+// commands have the day and the ledger's file, and no folder of whoever wrote them.
+func TestAPageForOthersCarriesItsLedger(t *testing.T) {
+	demo, err := filepath.Abs("../../../../data/demo")
+	require.NoError(t, err)
+	here := t.TempDir()
+	require.NoError(t, os.CopyFS(filepath.Join(here, "my books"), os.DirFS(demo)))
+	t.Chdir(here)
+	for _, given := range []struct{ flags, printed string }{
+		{"-f 'my books/longmere.boxbook' --asof 2026-10-01", " -f longmere.boxbook --asof 2026-10-01"},
+		{"--asof 2026-10-01", " --asof 2026-10-01"},
+	} {
+		if !strings.HasPrefix(given.flags, "-f") {
+			t.Chdir(filepath.Join(here, "my books"))
+		}
+		for _, to := range []string{"-o page.html", "-o page.md", "-o page.txt", "--format markdown", "--format html"} {
+			page, wrote := pasteOf(t, "boxbook year 2026 "+given.flags+" "+to)
+			if wrote {
+				page = textOf(t, strings.Fields(to)[1])
+			}
+			page = html.UnescapeString(page)
+			assert.Contains(t, page, "boxbook year 2026 --all"+given.printed, to)
+			assert.Contains(t, page, "boxbook statement all 2026 -o mail/"+given.printed, to)
+			assert.NotContains(t, page, "my books", to)
+		}
+	}
 }
 
 // doubted is a ledger with a warning and with an official total in doubt.

@@ -36,7 +36,7 @@ func run(args []string, s *streams) int {
 		err = &changedError{err}
 	}
 	if err != nil {
-		complain(s.err, err, pastedBehind(asked, s))
+		complain(s.err, err, pastedBehind(asked, s, whole))
 	}
 	return exitCode(err)
 }
