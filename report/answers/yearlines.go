@@ -86,11 +86,13 @@ type WarnedPage struct {
 // LineDoubt is why a line of money is in question.
 type LineDoubt string
 
-// A line may be another one, typed twice; nothing was owed of what it pays; its receipt is
-// that of another slip; or it has another warning.
+// A line may be another one, typed twice; nothing was owed of what it pays; a bill may be
+// paid by one that is no payment; its receipt is that of another slip; or it has another
+// warning.
 const (
 	DoubtTwice   LineDoubt = "typed-twice"
 	DoubtNotOwed LineDoubt = "nothing-owed"
+	DoubtPaid    LineDoubt = "bill-may-be-paid"
 	DoubtReceipt LineDoubt = "one-receipt"
 	DoubtOther   LineDoubt = "warning"
 )
@@ -122,8 +124,13 @@ func WarnedOf(l *season.Ledger, year int, found ledger.List) *Warned {
 			d.Lines = append(d.Lines, WarnedLine{MoneyLine: moneyLineOf(m), Twice: ledger.RepeatsMoney(g), Message: g.Message})
 		}
 		for _, place := range []season.Place{g.Repeats, g.SameReceipt, at} {
-			if m, known := of[place]; known && g.Severity == ledger.Warning {
+			if m, known := of[place]; known && g.Severity == ledger.Warning && len(g.Debtors) == 0 {
 				d.addPages(m, g)
+			}
+		}
+		if _, known := of[at]; known {
+			for _, p := range g.Debtors {
+				d.addPage(p, WarnedPage{Why: DoubtPaid})
 			}
 		}
 	}
@@ -143,10 +150,14 @@ func (d *Warned) addPages(m analysis.MoneyLine, g ledger.Diagnostic) {
 		page.Why, page.Receipt = DoubtReceipt, m.Receipt()
 	}
 	for _, p := range m.Parties() {
-		page.Party, page.Name = p.Name(), p.FullName()
-		if !p.Club() && !slices.Contains(d.Pages, page) {
-			d.Pages = append(d.Pages, page)
-		}
+		d.addPage(p, page)
+	}
+}
+
+func (d *Warned) addPage(p season.Party, page WarnedPage) {
+	page.Party, page.Name = p.Name(), p.FullName()
+	if !p.Club() && !slices.Contains(d.Pages, page) {
+		d.Pages = append(d.Pages, page)
 	}
 }
 

@@ -66,7 +66,9 @@ func (r *reader) checkMoney() {
 	}
 	postings := season.Postings(r.out)
 	r.checkSettlements(postings)
+	r.checkPayers(postings)
 	r.checkDebtorsIncome(postings)
+	r.checkBillsPaid(postings)
 }
 
 // firstDates are the two earliest days of a ledger, the same twice where two

@@ -39,6 +39,9 @@ type Diagnostic struct {
 	// of one slip; likewise.
 	SameReceipt season.Place
 
+	// Debtors are those whose bill a line of money may be a payment of.
+	Debtors []season.Party
+
 	order int   // of the file among the files read, for sorting
 	at    span  // what Column and Width count
 	root  *root // the slip that it shows, where others may show it too
@@ -118,9 +121,9 @@ func (l List) AheadTo(day season.Date) int {
 // typed twice.
 func RepeatsMoney(d Diagnostic) bool { return d.Repeats.Line > 0 }
 
-// PaysNothingOwed reports whether a diagnostic says that nothing was owed between the two
-// of a payment.
-func PaysNothingOwed(d Diagnostic) bool { return d.Code == nothingOwed }
+// PaysNothingOwed reports whether a diagnostic says that nothing was owed of what a payment
+// pays.
+func PaysNothingOwed(d Diagnostic) bool { return d.Code == nothingOwed || d.Code == paidOtherWay }
 
 // RepeatsMarks reports whether a diagnostic says that a flight may be another one, typed
 // again.

@@ -186,11 +186,14 @@ const (
 	receiptTwice     Code = "receipt-twice"
 	receiptName      Code = "receipt-is-a-name"
 	incomeFromDebtor Code = "income-from-debtor"
+	billedAgain      Code = "billed-again"
 	repeated         Code = "money-line-repeated"
 	rateFar          Code = "rate-far"
 	agreedOther      Code = "agreed-otherwise"
 	yearNoMoney      Code = "year-without-money"
 	nothingOwed      Code = "nothing-owed"
+	paidOtherWay     Code = "payment-other-way"
+	paidTooMuch      Code = "payment-too-large"
 	stepOrder        Code = "step-order"
 )
 
@@ -361,10 +364,13 @@ var messages = map[Code]message{
 	receiptTwice:     {Warning, "receipt %s is also that of %s", "if one slip covers both, give both its day and who paid it"},
 	receiptName:      {Warning, "%q is somebody's name: after receipt comes the slip's number", "who paid is `by` or `for`, before the receipt"},
 	incomeFromDebtor: {Warning, "%s owed the club %s %s on %s, and a payment of that is no income", ""},
+	billedAgain:      {Warning, "%s still owes the club the %s of %s from %s, and this is as much once more, paid at once", ""},
 	repeated:         {Warning, "repeats %s: the same %s %s", "if both are right, give one a remark or a receipt of its own"},
 	rateFar:          {Warning, "%s is %s the rate of %d, %s (%s)", ""},
 	agreedOther:      {Warning, "%d is agreed with %s%s; its lines come to %s", ""},
 	yearNoMoney:      {Warning, "the ledger has no money in %d", "did you mean %d?"},
 	nothingOwed:      {Warning, "nothing is owed between %s and %s on %s", ""},
+	paidOtherWay:     {Warning, "%s pays %s, but %s owed %s %s on that day", "who pays comes first; if it is right, say why in a remark"},
+	paidTooMuch:      {Warning, "%s owed %s %s on that day, and %s is %s", "did you mean %s? If it is right, say why in a remark"},
 	stepOrder:        {Error, "%q does not come after %q: steps must rise", ""},
 }

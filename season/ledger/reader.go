@@ -79,7 +79,8 @@ type reader struct {
 	// lostMoney says that a line about money could not be read, so that
 	// balances are not to be trusted.
 	lostMoney  bool
-	lostIncome bool // a line about income could not be read
+	lostIncome bool            // a line about income could not be read
+	kindsUsed  map[string]bool // kinds of cost, their singulars and plurals; made when first asked for
 	// lostLadder says that a ladder, or a category of one, could not be read:
 	// an unknown category may be its.
 	lostLadder bool
