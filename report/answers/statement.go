@@ -140,16 +140,19 @@ type OneReceipt struct {
 }
 
 // PostingTwice is a line of a statement and the one before it, of which it may be typed
-// again: they say the same, receipt and remark among it.
+// again: they say the same, receipt and remark among it, or with Partly the same of the
+// party's share.
 type PostingTwice struct {
-	First MoneyLine        `json:"first"`
-	Again StatementPosting `json:"again"`
+	First  MoneyLine        `json:"first"`
+	Again  StatementPosting `json:"again"`
+	Partly bool             `json:"partly,omitempty"`
 }
 
 // FindTwice finds in the diagnostics of a reading which of a party's lines with others may
 // be ones before them, typed again, and which have the receipt of another slip.
 func (s *Statement) FindTwice(l *season.Ledger, found ledger.List) {
 	of := map[season.Place]analysis.MoneyLine{}
+	party, _ := l.PartyNamed(s.Party)
 	for _, d := range found {
 		repeats, other := ledger.RepeatsMoney(d), d.SameReceipt
 		if repeats {
@@ -167,9 +170,9 @@ func (s *Statement) FindTwice(l *season.Ledger, found ledger.List) {
 		for _, p := range s.Postings {
 			place := season.Place{File: p.File, Line: p.Line}
 			switch {
-			case !known || p.Alone:
+			case !known || p.Alone || !d.IsAbout(party):
 			case repeats && place == at:
-				s.Twice = append(s.Twice, PostingTwice{moneyLineOf(first), p})
+				s.Twice = append(s.Twice, PostingTwice{moneyLineOf(first), p, len(d.Whose) > 0})
 			case !repeats && too && (place == at || place == other):
 				s.addOneReceipt(OneReceipt{p.Receipt, [2]MoneyLine{moneyLineOf(first), moneyLineOf(again)}})
 			}

@@ -124,12 +124,12 @@ func WarnedOf(l *season.Ledger, year int, found ledger.List) *Warned {
 			d.Lines = append(d.Lines, WarnedLine{MoneyLine: moneyLineOf(m), Twice: ledger.RepeatsMoney(g), Message: g.Message})
 		}
 		for _, place := range []season.Place{g.Repeats, g.SameReceipt, at} {
-			if m, known := of[place]; known && g.Severity == ledger.Warning && len(g.Debtors) == 0 {
+			if m, known := of[place]; known && g.Severity == ledger.Warning && !ledger.PaysBill(g) {
 				d.addPages(m, g)
 			}
 		}
-		if _, known := of[at]; known {
-			for _, p := range g.Debtors {
+		if _, known := of[at]; known && ledger.PaysBill(g) {
+			for _, p := range g.Whose {
 				d.addPage(p, WarnedPage{Why: DoubtPaid})
 			}
 		}
@@ -150,7 +150,9 @@ func (d *Warned) addPages(m analysis.MoneyLine, g ledger.Diagnostic) {
 		page.Why, page.Receipt = DoubtReceipt, m.Receipt()
 	}
 	for _, p := range m.Parties() {
-		d.addPage(p, page)
+		if g.IsAbout(p) {
+			d.addPage(p, page)
+		}
 	}
 }
 

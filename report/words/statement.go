@@ -117,6 +117,9 @@ func StatementTwice(s answers.Statement) []string {
 			receipt = fmt.Sprintf(" (both receipt %s)", t.Again.Receipt)
 		}
 		sum := SumSaid(answers.Sum{Currency: t.Again.Currency, Amount: t.Again.Amount})
+		if t.Partly && t.Again.Share != nil {
+			sum = SumSaid(answers.Sum{Currency: t.Again.Currency, Amount: *t.Again.Share})
+		}
 		said = append(said, fmt.Sprintf("%s %s of %s may be one, typed twice%s: ask %s", what, sum, days, receipt, ask))
 	}
 	for _, r := range s.OneReceipt {

@@ -56,6 +56,7 @@ func (r *reader) checkMoney() {
 	r.checkPots()
 	r.checkPotCurrencies()
 	r.checkRepeats()
+	r.checkShares()
 	r.checkReceipts()
 	if r.lostMoney || r.lostFile {
 		return

@@ -190,18 +190,26 @@ func (r *reader) warnOfBill(bill openBill) {
 	}
 	d.advise(hint(fmt.Sprintf("what %s pays of it is `settle %s %s club %s`; if it is something else, say so in a remark", strings.Replace(who, "WHO", "one of them", 1), line.date, who, money)))
 	for _, p := range bill.from {
-		d.Debtors = append(d.Debtors, p.party)
+		d.Whose = append(d.Whose, p.party)
 	}
 }
 
-// eachOf names who did a thing, each one, and the first of many.
+// eachOf names who did a thing, each one.
 func eachOf(names []string) string {
+	if len(names) == 1 {
+		return names[0]
+	}
+	return someOf(names) + " each"
+}
+
+// someOf names some, and the first of many.
+func someOf(names []string) string {
 	switch n := len(names); {
 	case n == 1:
 		return names[0]
 	case n > mostOwing:
-		return fmt.Sprintf("%s and %d more each", strings.Join(names[:mostOwing], ", "), n-mostOwing)
+		return fmt.Sprintf("%s and %d more", strings.Join(names[:mostOwing], ", "), n-mostOwing)
 	default:
-		return strings.Join(names[:n-1], ", ") + " and " + names[n-1] + " each"
+		return strings.Join(names[:n-1], ", ") + " and " + names[n-1]
 	}
 }

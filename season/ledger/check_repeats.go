@@ -10,6 +10,8 @@ import (
 	"boxbook/season"
 )
 
+const onTheDay = "on the same day"
+
 // checkRepeats warns of a cost or a settlement that is the same as another a few
 // days away, and of an income that is the same as another of its day; a remark or a
 // receipt that differs says that they are two.
@@ -41,7 +43,7 @@ func (r *reader) checkRepeats() {
 			}
 		}
 		if last >= 0 {
-			when := "on the same day"
+			when := onTheDay
 			if days > 0 {
 				when = fmt.Sprintf("within %d days", days)
 			}
@@ -53,6 +55,97 @@ func (r *reader) checkRepeats() {
 			same.add(said, line.date, anyContest, i)
 		}
 	}
+}
+
+// checkShares warns of a cost by which somebody bears what another line of the day, or one
+// of its contest without a day of its own, has for the same person already: the same kind
+// and share, payer, receipt and remark, among other people.
+func (r *reader) checkShares() {
+	at := map[shareOn][]int{}
+	each := func(line *moneyLine, visit func(i int, key shareOn)) {
+		c := line.cost
+		if c == nil || c.Income || line.repeats {
+			return
+		}
+		for i, share := range c.Shares() {
+			if share != 0 && c.For[i] != c.By {
+				visit(i, shareOn{c.Kind, c.Receipt, c.Remark, c.By, c.For[i], c.ToClub, share, c.Money.Currency, line.date})
+			}
+		}
+	}
+	for i, line := range r.money {
+		each(line, func(_ int, key shareOn) { at[key] = append(at[key], i) })
+	}
+	first, whose := make([]int, len(r.money)), make([][]season.Party, len(r.money))
+	pair := func(i, j int, p season.Party) {
+		i, j = min(i, j), max(i, j)
+		if i == j || !r.money[i].maybeOfOne(r.money[j]) {
+			return
+		}
+		if i+1 > first[j] {
+			first[j] = i + 1
+		}
+		if !slices.Contains(whose[j], p) {
+			whose[j] = append(whose[j], p)
+		}
+	}
+	for i, line := range r.money {
+		each(line, func(n int, key shareOn) {
+			p := line.cost.For[n]
+			same := at[key]
+			if k, _ := slices.BinarySearch(same, i); k > 0 { // of many that are alike the one before
+				pair(same[k-1], i, p)
+			}
+			for day, end := line.daysOfContest(); day <= end; day++ {
+				key.date = day
+				if same := at[key]; day != line.date && len(same) > 0 {
+					pair(i, same[len(same)-1], p)
+				}
+			}
+		})
+	}
+	for j, line := range r.money {
+		if first[j] == 0 {
+			continue
+		}
+		names := make([]string, len(whose[j]))
+		for i, p := range whose[j] {
+			names[i] = p.Name()
+		}
+		other := r.money[first[j]-1]
+		when := onTheDay
+		if line.date != other.date {
+			when = "in one contest"
+		}
+		d := r.at(line.f, line.head, repeated, lineText(other.at, line.f), "kind and share for "+someOf(names), when)
+		d.Repeats, d.Whose = other.at, whose[j]
+		line.repeats = true
+	}
+}
+
+// shareOn is what somebody bears of a cost, and its day.
+type shareOn struct {
+	kind, receipt, remark string
+	by, who               season.Party
+	toClub                bool
+	minor                 int64
+	currency              season.Currency
+	date                  season.Date
+}
+
+// daysOfContest are the days on which a cost without a day of its own may have been.
+func (line *moneyLine) daysOfContest() (first, last season.Date) {
+	c := line.contestNamed()
+	if c == nil || line.typed || c.Last-c.First > repeatDays {
+		return 1, 0
+	}
+	return c.First, c.Last
+}
+
+// maybeOfOne reports whether two costs name the same contest, or one names a contest of
+// whose days the other is; no contest is the same too.
+func (line *moneyLine) maybeOfOne(other *moneyLine) bool {
+	return line.cost.Contest == other.cost.Contest || line.ofOneContest(other) && (line.cost.Contest == nil || other.cost.Contest == nil)
 }
 
 // sameLines finds lines that say the same by their days: the last of each day.

@@ -39,8 +39,9 @@ type Diagnostic struct {
 	// of one slip; likewise.
 	SameReceipt season.Place
 
-	// Debtors are those whose bill a line of money may be a payment of.
-	Debtors []season.Party
+	// Whose are those whose money a line may have in part only, or whose bill it may be a
+	// payment of; none: all whom the line names.
+	Whose []season.Party
 
 	order int   // of the file among the files read, for sorting
 	at    span  // what Column and Width count
@@ -124,6 +125,15 @@ func RepeatsMoney(d Diagnostic) bool { return d.Repeats.Line > 0 }
 // PaysNothingOwed reports whether a diagnostic says that nothing was owed of what a payment
 // pays.
 func PaysNothingOwed(d Diagnostic) bool { return d.Code == nothingOwed || d.Code == paidOtherWay }
+
+// PaysBill reports whether a diagnostic says that a line, which is no payment, may be one of
+// a bill.
+func PaysBill(d Diagnostic) bool { return len(d.Whose) > 0 && !RepeatsMoney(d) }
+
+// IsAbout reports whether a diagnostic about a line of somebody's is about this party.
+func (d Diagnostic) IsAbout(p season.Party) bool {
+	return len(d.Whose) == 0 || slices.Contains(d.Whose, p)
+}
 
 // RepeatsMarks reports whether a diagnostic says that a flight may be another one, typed
 // again.
