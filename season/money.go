@@ -1,6 +1,7 @@
 package season
 
 import (
+	"maps"
 	"math/big"
 	"slices"
 	"strconv"
@@ -175,6 +176,26 @@ type InHand struct {
 	Money  Money
 	Remark string
 	At     Place
+}
+
+// OnlyIncome are the kinds of which the club got something, never had a cost and budgeted
+// no income, each with the first line by which it got any.
+func (l *Ledger) OnlyIncome() map[string]*Cost {
+	first, other := map[string]*Cost{}, map[string]bool{}
+	for _, b := range l.Budgets {
+		other[b.Kind] = other[b.Kind] || b.Income
+	}
+	for _, c := range l.Costs {
+		switch {
+		case c.ForItself():
+		case !c.Income && slices.Contains(c.For, Party{}):
+			other[c.Kind] = true
+		case first[c.Kind] == nil && c.ClubResult() > 0:
+			first[c.Kind] = c
+		}
+	}
+	maps.DeleteFunc(first, func(kind string, _ *Cost) bool { return other[kind] })
+	return first
 }
 
 // Budget is what the club means to spend, or to take in, on a kind in a year.

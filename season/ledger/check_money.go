@@ -26,6 +26,7 @@ type moneyLine struct {
 	settlement *season.Settlement // of a settle
 	pot        string             // of a count of what is in hand
 	count      *season.InHand     // of that
+	budget     *season.Budget     // of a budget
 	repeats    bool               // it was warned of as a repeat
 }
 
@@ -53,6 +54,8 @@ func (r *reader) checkMoney() {
 	}
 	r.checkKinds()
 	r.joinKinds()
+	r.checkNearKinds()
+	r.checkBudgets()
 	r.checkPots()
 	r.checkPotCurrencies()
 	r.checkRepeats()
@@ -173,9 +176,9 @@ func (r *reader) checkKinds() {
 		seen[name] = true
 		for _, form := range kindForms(strings.ToLower(name)) {
 			if other, there := known[form]; there {
-				by := "ending"
+				by := "its ending"
 				if strings.EqualFold(name, other.name) {
-					by = "capitals"
+					by = "its capitals"
 				}
 				r.at(line.f, line.kind, kindAlmost, name, other.name, lineText(other.at, line.f), by).
 					advise(instead("write %s", other.name).unless(!strings.EqualFold(name, other.name)))

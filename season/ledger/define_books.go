@@ -73,7 +73,7 @@ func (r *reader) budget(b *block) {
 	if !w.failed {
 		r.out.Budgets = append(r.out.Budgets, budget)
 		r.namesYear(b, yearTok, year)
-		r.money = append(r.money, &moneyLine{f: b.f, at: budget.At, verb: b.kind, head: b.headToken(0), kind: tok, kindName: kind})
+		r.money = append(r.money, &moneyLine{f: b.f, at: budget.At, verb: b.kind, head: b.headToken(0), kind: tok, kindName: kind, budget: budget})
 	}
 }
 

@@ -181,6 +181,7 @@ const (
 	farFromContest   Code = "far-from-contest"
 	yearOffContest   Code = "year-off-contest"
 	kindAlmost       Code = "kind-spelt-twice"
+	budgetOfIncome   Code = "budget-of-income"
 	potAlmost        Code = "pot-spelt-twice"
 	potCurrency      Code = "pot-in-another-currency"
 	receiptTwice     Code = "receipt-twice"
@@ -358,7 +359,8 @@ var messages = map[Code]message{
 	dateEarly:        {Warning, "%s is more than two years before the ledger's first other date, %s", ""},
 	farFromContest:   {Warning, "%s is more than %d days from contest %q (%s)", ""},
 	yearOffContest:   {Warning, "%s is about a year from contest %q (%s)", "probably %s is meant"},
-	kindAlmost:       {Warning, "kind %q differs from %q (%s) only by its %s", "write %s"},
+	kindAlmost:       {Warning, "kind %q differs from %q (%s) only by %s", "write %s"},
+	budgetOfIncome:   {Warning, "kind %q was only ever income (%s), and is a cost in this budget", "what is to come in has income behind its amount; a cost that is still to come says so in a remark"},
 	potAlmost:        {Warning, "pot %q is spelt almost like %q (%s): they count as two", ""},
 	potCurrency:      {Warning, "pot %q had %s before (%s), and never both on one day", "write %s, or count both on one day if it holds both"},
 	receiptTwice:     {Warning, "receipt %s is also that of %s", "if one slip covers both, give both its day and who paid it"},

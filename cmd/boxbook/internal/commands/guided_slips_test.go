@@ -489,3 +489,17 @@ func TestListsAreTaken(t *testing.T) {
 	require.Equal(t, exitDone, k.exit())
 	require.Contains(t, textOf(t, path), "panel     A B C\n")
 }
+
+// TestABudgetOfIncomeIsOffered takes Enter for income where a kind was only ever that.
+func TestABudgetOfIncomeIsOffered(t *testing.T) {
+	dir, path := ledgerIn(t, "pilot ines\ncost 2026-01-10 membership 120.00 EUR for ines by club to club\n")
+	k := startTalk(t, dir, "log", "budget", "-f", "book.boxbook", "--asof", "2026-05-01")
+	k.answer("the year", "2026")
+	k.answer("what it is for", "membership")
+	k.answer("the amount", "240 EUR")
+	k.answer("whether it is income (yes, no), - for none [yes]: ", "")
+	k.answer("a remark", "")
+	k.answer("write it?", "yes")
+	require.Equal(t, exitDone, k.exit())
+	require.Contains(t, textOf(t, path), "budget 2026 membership 240 EUR income\n")
+}

@@ -60,11 +60,18 @@ func heldField() Field {
 
 // budgetKind is what the club means to spend or to take in.
 func budgetKind() Kind {
+	income := yesField("income", "whether it is income", "otherwise it is a cost")
+	income.Default = func(s Scene) string {
+		if s.Ledger.OnlyIncome()[s.One("kind")] != nil {
+			return "yes"
+		}
+		return ""
+	}
 	return Kind{
 		Name: "budget", Short: "add what the club plans to spend or take in, in a year",
 		Fields: []Field{
 			yearField(), moneyKindField("what it is for", "hall-hire", MoneyKinds), amountField(),
-			yesField("income", "whether it is income", "otherwise it is a cost"), remarkField("as last year"),
+			income, remarkField("as last year"),
 		},
 		Write: func(s Scene) (Addition, error) {
 			return oneLine("a line of the budget", "budget", s.One("year"), s.One("kind"), s.One("amount"), s.ifYes("income", "income"), quoted(s.One("remark")))
