@@ -182,3 +182,15 @@ func TestPartsStandBehindTheirSection(t *testing.T) {
 	assert.Equal(t, "One\n\nTwo\n\ndeep\n\nThree\n", text.String())
 	assert.Equal(t, "## One\n\n## Two\n\ndeep\n\n## Three\n", markdown.String())
 }
+
+// A sign behind a number does not touch the words of the next column: the column of the
+// number, its heading too, has room for it.
+func TestMarksStandClearOfWords(t *testing.T) {
+	page := pageOf(t, Document{Sections: []Section{{Blocks: []Block{&Table{
+		Columns: []Column{{Title: "kind"}, {Title: "budget", Align: Right}, {Title: "costs"}, {Title: "spent", Align: Right}},
+		Rows:    [][]Cell{{Text("all"), Num(Float(480), 2).Marked(" +"), Text("rent"), Num(Float(80), 2).Marked(" -")}},
+	}}}}})
+	assert.Contains(t, page, `<th scope="col" class="r marked">budget</th>`)
+	assert.Contains(t, page, `<td class="r marked">480.00<span class="mark"> &#43;</span></td>`)
+	assert.Contains(t, page, `<th scope="col" class="r">spent</th>`)
+}

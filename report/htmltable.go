@@ -57,6 +57,13 @@ func (h *htmlWriter) table(t *Table) *htmlTable {
 			row[told].Class = classes(row[told].Class, toldClass(true))
 		}
 	}
+	for i := range t.Columns {
+		if besideWords(t.Columns, i) && slices.ContainsFunc(slices.Concat(out.Rows, out.Footer), func(row []htmlCell) bool { return row[i].Mark != "" }) {
+			for _, row := range slices.Concat([][]htmlCell{out.Heads}, out.Rows, out.Footer) {
+				row[i].Class = classes(row[i].Class, "marked")
+			}
+		}
+	}
 	for _, text := range t.Below {
 		out.Below = append(out.Below, printable(text))
 	}
@@ -64,6 +71,12 @@ func (h *htmlWriter) table(t *Table) *htmlTable {
 		out.Indent = 1
 	}
 	return out
+}
+
+// besideWords reports whether words begin right behind a column of numbers, where a mark
+// would touch them.
+func besideWords(columns []Column, i int) bool {
+	return columns[i].Align == Right && i+1 < len(columns) && columns[i+1].Align != Right
 }
 
 // leastNumbers is behind how many columns a text is folded away beneath them.
