@@ -36,6 +36,11 @@ func (s *splitter) unknown(n int32, tok token, word string) {
 		s.lose(n, name)
 		return
 	}
+	if said := moneyWordMeant(word); said != "" {
+		d.hinted("%s", said)
+		s.lose(n, word)
+		return
+	}
 	guess := s.r.guesses.kindNear(word)
 	d.didYouMean(word, blockKinds)
 	d.meantAsComment()
@@ -45,6 +50,31 @@ func (s *splitter) unknown(n int32, tok token, word string) {
 	}
 	s.r.lostFile = s.r.lostFile || guess == includeKey
 	s.lose(n, word)
+}
+
+// wordsForMoney are words that begin no line, with the lines that say it.
+var wordsForMoney = []struct {
+	hint  string
+	words []string
+}{
+	{"what is paid of a debt is a settle: settle DATE WHO WHOM AMOUNT CUR", []string{"payment", "paid", "pay", "pays", "settlement", "transfer", "reimbursement"}},
+	{"a refund is a cost below zero: cost DATE KIND -AMOUNT CUR for WHO by WHO", []string{"refund", "refunded", "credit"}},
+	{
+		"a deposit that is paid is a settle: settle DATE WHO WHOM AMOUNT CUR; what was owed before the ledger is owed: owed DATE WHO WHOM AMOUNT CUR",
+		[]string{"deposit", "advance", "prepayment", "loan", "debt"},
+	},
+	{"what the club bills is a cost: cost DATE KIND AMOUNT CUR for WHO by club to club", []string{"invoice", "bill", "fee", "dues", "membership", "charge"}},
+	{"money spent is a cost: cost DATE KIND AMOUNT CUR for WHO by WHO", []string{"expense", "expenses", "spent"}},
+}
+
+// moneyWordMeant says which line says what a word for money is about, "" for another word.
+func moneyWordMeant(word string) string {
+	for _, of := range wordsForMoney {
+		if slices.Contains(of.words, strings.ToLower(word)) {
+			return of.hint
+		}
+	}
+	return ""
 }
 
 // keyMeant gives the key of some block's body that a word is, but for the case of its
@@ -73,11 +103,29 @@ func belongsUnder(key string) string {
 }
 
 // lose gives up a line that could not be told and what stands beneath it: every
-// word of it, and what is given besides, may be a name that it was to define.
+// word of it, and what is given besides, may be a name that it was to define, unless it
+// is a line about money.
 func (s *splitter) lose(n int32, besides string) {
-	s.r.excused[besides] = true
-	s.excuseHead(n)
+	if s.ofMoney(n) {
+		s.r.lostMoney = true
+	} else {
+		s.r.excused[besides] = true
+		s.excuseHead(n)
+	}
 	s.cur, s.skip = nil, true
+}
+
+// ofMoney reports whether a line has an amount with a currency and nothing beneath it: it
+// names people, and defines nobody.
+func (s *splitter) ofMoney(n int32) bool {
+	l := s.f.lines[n]
+	for i := l.first + 1; i+1 < l.last; i++ {
+		amount, currency := s.f.word(s.f.tokens[i]), s.f.word(s.f.tokens[i+1])
+		if numberish(amount) && !startsLikeDate(amount) && currencyMeant(currency) != "" {
+			return !s.beneath(n, func(string, []token) bool { return true })
+		}
+	}
+	return false
 }
 
 // cutInTwo gives the keyword that a line's first two words are together, "" where

@@ -76,25 +76,58 @@ func DateSlip(text string, today season.Date) string {
 		return ""
 	}
 	said := fmt.Sprintf(messages[badDate].text, text)
-	year, _, _ := strings.Cut(today.String(), "-")
-	if shortYear().MatchString(text) {
-		text = text[:len(text)-2] + year[:2] + text[len(text)-2:]
-	}
-	advice, other := dateAdvice(text), monthFirst(text)
-	if advice.hint == "" {
-		text = strings.TrimRight(text, "./") + "." + year
-		advice, other = dateAdvice(text), cmp.Or(other, monthFirst(text))
-	}
-	switch {
-	case advice.hint != "" && other != "" && !advice.certain:
-		return said + "; " + advice.hint + ", or " + other + " where the month comes first"
-	case advice.hint != "":
+	if advice := dateAdviceOn(text, today); advice.hint != "" {
 		return said + "; " + advice.hint
-	case other != "":
-		return said + "; write " + other
-	default:
-		return said
 	}
+	return said
+}
+
+// dateAdviceOn is dateAdvice of a text that may be of a day of today's year, or of a year
+// in two digits, which is a guess; where the month may come first it says that too.
+func dateAdviceOn(text string, today season.Date) advice {
+	whole, year := text, "2000"
+	if today != 0 {
+		year, _, _ = strings.Cut(today.String(), "-")
+	}
+	if shortYear().MatchString(text) {
+		text = longYear(text, year)
+	}
+	found, other := dateAdvice(text), monthFirst(text)
+	if found.hint == "" && other == "" && today != 0 {
+		text = strings.TrimRight(text, "./") + "." + year
+		found, other = dateAdvice(text), cmp.Or(other, monthFirst(text))
+	}
+	found = found.unless(text != whole)
+	switch {
+	case found.hint != "" && other != "" && !found.certain:
+		found.hint += ", or " + other + " where the month comes first"
+	case found.hint == "" && other != "":
+		found.hint = "write " + other
+	}
+	return found
+}
+
+// longYear is a date with a year of two digits with that of a year's century: of one with
+// hyphens the first number where that is nearer to the year, else the last.
+func longYear(text, year string) string {
+	last := text[:len(text)-2] + year[:2] + text[len(text)-2:]
+	first := year[:2] + text
+	if date, ok := season.ParseDate(first); ok && awayFrom(year, date) <= awayFrom(year, dateLast(last)) {
+		return first
+	}
+	return last
+}
+
+// dateLast is a date whose year stands last, 0 where there is no such day.
+func dateLast(text string) season.Date {
+	date, _ := season.ParseDate(dateAdvice(text).text)
+	return date
+}
+
+// awayFrom is how many years a date is from a year.
+func awayFrom(year string, date season.Date) int {
+	of, _ := strconv.Atoi(year)
+	return max(of-date.Year(), date.Year()-of)
 }
 
 // shortYear is a date whose year stands last in two digits, in this century.

@@ -251,6 +251,9 @@ func (w *words) party(want string) (season.Party, token, bool) {
 		}
 		if Nearest(name, slices.Concat(n.pilots.order, n.coaches.order, n.persons.order, w.also)) == "" && season.IsHandle(name) {
 			d.hinted(addParty)
+			if Nearest(name, []string{receiptWord}) != "" && w.i < w.last {
+				d.hinted("did you mean receipt, with the slip's number behind it?")
+			}
 		}
 		d.rooted(anyParty, name)
 	}

@@ -79,7 +79,7 @@ func (w *words) dateText(tok, part token) (season.Date, bool) {
 	case part != tok && isNumber(text):
 		d.hinted("both days are written in full: %s", isoDate+".."+isoDate[:len(isoDate)-1]+"7")
 	default:
-		d.adviseFor(span{w.f, tok.line, part.start, part.end}, dateAdvice(text))
+		d.adviseFor(span{w.f, tok.line, part.start, part.end}, dateAdviceOn(text, w.r.opts.AsOf))
 	}
 	return 0, false
 }
@@ -378,7 +378,7 @@ func gluedCurrency(text string) advice {
 	if _, ok := scoring.ParseDecimal(number); !ok || unit == "" || len(number)+len(unit) != len(text) {
 		return advice{}
 	}
-	code := cmp.Or(currencySigns[unit], strings.ToUpper(unit))
+	code := cmp.Or(currencyMeant(unit), strings.ToUpper(unit))
 	return instead("write %s", number+" "+code).unless(!isCurrency(code) || unit == dollar)
 }
 
@@ -392,8 +392,8 @@ func AmountMeant(text string) string {
 			return glued.text
 		}
 	case 2:
-		code := cmp.Or(currencySigns[words[1]], strings.ToUpper(words[1]))
-		if isCurrency(code) && code != words[1] && words[1] != dollar && strings.Trim(words[0], "-0123456789.,") == "" {
+		code := currencyMeant(words[1])
+		if code != "" && code != words[1] && words[1] != dollar && strings.Trim(words[0], "-0123456789.,") == "" {
 			return words[0] + " " + code
 		}
 	}
@@ -449,6 +449,20 @@ func isCurrency(word string) bool {
 	return err == nil && unit.String() == word
 }
 
+// currencyMeant is the code of a currency that a word stands for: the code itself in any
+// letters, a sign, or the euro's name; "" for no currency.
+func currencyMeant(word string) string {
+	upper := strings.ToUpper(word)
+	switch {
+	case isCurrency(upper):
+		return upper
+	case upper == "EURO" || upper == "EUROS":
+		return "EUR"
+	default:
+		return currencySigns[word]
+	}
+}
+
 // currency takes an ISO 4217 code.
 func (w *words) currency() (season.Currency, bool) {
 	const want = "a currency (EUR)"
@@ -464,9 +478,7 @@ func (w *words) currency() (season.Currency, bool) {
 	unit, err := currency.ParseISO(text)
 	if err != nil || unit.String() != text {
 		d := w.fail(tok, badCurrency, text)
-		if err == nil {
-			d.advise(instead("write %s", unit.String()))
-		} else if code := currencySigns[text]; code != "" {
+		if code := currencyMeant(text); code != "" {
 			d.advise(instead("write %s", code).unless(text == dollar))
 		}
 		return season.Currency{}, false

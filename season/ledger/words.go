@@ -179,7 +179,10 @@ func (w *words) lastRemark() string {
 	tok := w.next()
 	if tok.quoted {
 		after := w.next()
-		w.fail(after, afterRemark, w.text(after))
+		d := w.fail(after, afterRemark, w.text(after))
+		if w.text(after) == receiptWord && slices.Contains(w.ahead, receiptWord) {
+			d.hinted("put it before the remark: %s", w.f.text[after.start:w.f.tokens[w.last-1].end]+" "+w.f.text[tok.start:tok.end])
+		}
 		return ""
 	}
 	d := w.fail(tok, extraWord, w.text(tok))

@@ -97,6 +97,9 @@ var sheetTopics = []struct {
 		"level", "trend", "trends", "gate", "gates", "readiness", "leniency", "lenient", "severity", "confidence", "range", "ranges", "rule", "rules",
 		"style", "styles", "score", "scoring", "reconciliation", "calculation",
 	}},
-	{"money", []string{"exchange", "currency", "currencies", "rates"}},
+	{"money", []string{
+		"exchange", "currency", "currencies", "rates", "payment", "payments", "pay", "paid", "settlement", "settlements", "refund", "refunds", "deposit",
+		"deposits", "membership", "dues", "receipt", "receipts",
+	}},
 	{"import", []string{"csv", "xlsx", "spreadsheet"}},
 }
