@@ -143,15 +143,6 @@ func stepOf(ladder *season.Ladder, category string) int {
 	return slices.IndexFunc(ladder.Categories, func(c season.Category) bool { return c.Name == category })
 }
 
-// presentFlights are the series on a day, 0 for that of the last flight: the
-// contest flights of a category and one catalogue that have a result, in
-// PresentDays up to it. The catalogue is that of the latest one whose sequence is
-// known.
-func presentFlights(l *season.Ledger, p *season.Pilot, category string, day season.Date) []*season.Flight {
-	flights := presentOfAll(l, p, category, day)
-	return ofCatalogue(flights, catalogueOf(flights))
-}
-
 // catalogueOf is that of the latest flight whose sequence is known, nil where none's is.
 func catalogueOf(flights []*season.Flight) *string {
 	for _, f := range slices.Backward(flights) {
@@ -170,7 +161,8 @@ func ofCatalogue(flights []*season.Flight, catalogue *string) []*season.Flight {
 	})
 }
 
-// presentOfAll are those of all catalogues.
+// presentOfAll are the series of all catalogues on a day, 0 for that of the last flight: the
+// contest flights of a category that have a result, in PresentDays up to it.
 func presentOfAll(l *season.Ledger, p *season.Pilot, category string, day season.Date) []*season.Flight {
 	flights := slices.DeleteFunc(l.Select(presentDays(p, day)), func(f *season.Flight) bool {
 		return f.Category != category || category == "" || !f.Counts() || !f.Contested() || !f.HasPercent()

@@ -48,6 +48,10 @@ var corrected = map[string]struct {
 		[]string{"gates 4 numbers zeroRisk"},
 		"a judge's zero that was dropped as the lowest mark was taken for one that counts",
 	},
+	"language-tour.boxbook plan PILOT": {
+		[]string{"why"},
+		"it is of the flights of two years, and was said as if of all",
+	},
 	"longmere.boxbook panel":      {giveOrTake(11), ownScatter},
 	"language-tour.boxbook panel": {giveOrTake(10), ownScatter},
 	"version-1.boxbook panel":     {giveOrTake(3), ownScatter},

@@ -182,7 +182,7 @@ func TestReadySkipsNoStep(t *testing.T) {
 	d, page = readyAnswer(t, readyBook("policy move-up\n  steps off\n"), "--to", "advanced")
 	assert.Equal(t, []string{"steps"}, d.Off)
 	assert.Equal(t, "not asked", d.state("steps"))
-	assert.Contains(t, page, "Not needed under this policy: steps")
+	assert.Contains(t, page, "Not needed under this policy: no step skipped")
 	d, _ = readyAnswer(t, readyBook())
 	assert.Equal(t, "met", d.state("steps"))
 }
@@ -192,7 +192,7 @@ func TestReadyGatesOff(t *testing.T) {
 	open := readyFlight("2026-11-12", "practice", "7 7 7 7 7", `  fault - loose-article "canopy catch"`)
 	d, page := readyAnswer(t, readyBook(open, "policy move-up\n  current off\n  zeros off\n  safety off\n"))
 	assert.Equal(t, []string{"zeros", "current"}, d.Off)
-	assert.Contains(t, page, "Not needed under this policy: zeros, current")
+	assert.Contains(t, page, "Not needed under this policy: zeros, recency")
 	assert.Equal(t, "not met", d.state("open-matters"))
 	d, page = readyAnswer(t, readyBook(open, "policy move-up\n  open-matters 5\n"))
 	assert.Equal(t, "met", d.state("open-matters"))
@@ -370,7 +370,7 @@ func TestReadyHeadline(t *testing.T) {
 	assert.Equal(t, "2026-11-01 Marek Oduya nothing of the next one yet", d.Said[0].Date+" "+d.Said[0].By+" "+d.Said[0].Text)
 	assert.Equal(t, "2026-11-14 Ines Halloran tired", d.Said[1].Date+" "+d.Said[1].By+" "+d.Said[1].Text)
 	headline, _, _ := strings.Cut(page, "gate ")
-	for _, want := range []string{"Missing: a coach's sign-off", "Not needed under this policy: current", `Latest note of Marek Oduya, 2026-11-01: "nothing of the next one yet"`, `Latest note of Ines Halloran, 2026-11-14: "tired"`} {
+	for _, want := range []string{"Missing: a coach's sign-off", "Not needed under this policy: recency", `Latest note of Marek Oduya, 2026-11-01: "nothing of the next one yet"`, `Latest note of Ines Halloran, 2026-11-14: "tired"`} {
 		assert.Contains(t, strings.ToLower(headline), strings.ToLower(want))
 	}
 }
