@@ -15,11 +15,18 @@ func RecogniseBook(grids []Grid, o Options) (Result, bool) {
 	o.inBook = true
 	b := &judgeBook{o: o}
 	for _, g := range grids {
-		b.sort(g)
+		rows, notes, problem := ofPilot(g, o)
+		b.out.Notes = append(b.out.Notes, notes...)
+		if problem != nil {
+			b.add(*problem)
+		}
+		b.sort(rows)
 	}
 	named := slices.DeleteFunc(slices.Clone(b.judged), func(j judgeSheet) bool { return j.name == "" })
 	if len(b.judged) == 1 && len(b.others) > 0 {
-		b.out = Recognise(b.judged[0].grid, o)
+		r := recognise(b.judged[0].grid, o)
+		r.Notes, r.Problems = slices.Concat(b.out.Notes, r.Notes), slices.Concat(b.out.Problems, r.Problems)
+		b.out = r
 		b.tellOthers()
 		return b.out, true
 	}
@@ -42,7 +49,8 @@ func RecogniseBook(grids []Grid, o Options) (Result, bool) {
 func WholeSheets(grids []Grid, o Options) []Grid {
 	var whole []Grid
 	for _, g := range grids {
-		s := find(g, o)
+		rows, _, _ := ofPilot(g, o)
+		s := find(rows, o)
 		named := 0
 		for _, j := range s.layout.judges {
 			if j.name != "" {
@@ -216,7 +224,7 @@ func (b *judgeBook) place(row *[]Entry, at int, e Entry) {
 // readLone reads the sheet of one judge: the one of o.Panel.
 func readLone(g Grid, o Options) Result {
 	if o.Columns.Given() {
-		return Recognise(g, o)
+		return recognise(g, o)
 	}
 	s := newSheet(g, o, false)
 	s.loneColumn()

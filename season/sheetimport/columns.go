@@ -220,7 +220,7 @@ func cellAt(name string) (column, row int, ok bool) {
 
 // leaveAreas takes out of the sheet what is left out by rows or cells, and of a
 // sheet to be turned by columns too. A heading that reads like a cell's name is
-// meant as such.
+// meant as such; a range is one.
 func (s *sheet) leaveAreas() {
 	var rest []string
 	for _, text := range s.o.Columns.Leave {
@@ -229,7 +229,10 @@ func (s *sheet) leaveAreas() {
 		if column, letters := ColumnNumber(text); letters && s.isTurned {
 			area, ok = Area{Left: column, Top: 1, Right: column, Bottom: LastRow}, true
 		}
-		if !ok || s.heads(text) {
+		if s.o.leaves(s.Name) && text == leavingName(s.Name) && !s.heads(text) {
+			continue // it does not say whose the marks are
+		}
+		if !ok || !strings.Contains(text, ":") && s.heads(text) {
 			rest = append(rest, text)
 			continue
 		}

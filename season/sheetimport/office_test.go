@@ -46,6 +46,10 @@ var officeSheets = []struct {
 		"rows and cells left out", "fig|A|B|C\nx|9|9|9\n1|7.5|8|hz\n2|av|7|6.5|late\n3|8|8|-\npos|8|7.5|8", "leave=2:2+E4",
 		"note: left out, as was asked: 2:2\nnote: left out, as was asked: E4",
 	},
+	{
+		"rows left out that read like a mark of the sheet", "fig|A|B|C\n1|7.5|8|hz\n2|av|7|6.5\n3|8|8|-\npos|8|7.5|8\n\nx|7.8|9|9", "leave=7:8",
+		"note: left out, as was asked: 7:8",
+	},
 }
 
 func TestOfficesSheets(t *testing.T) {

@@ -52,6 +52,10 @@ type Options struct {
 	Columns Columns
 	// Flight chooses rows where the sheet has a column "flight" with several.
 	Flight string
+	// Pilot is the handle of the one among Pilots whose marks are asked for: where the
+	// sheet names several, his rows are read. "" asks nobody.
+	Pilot  string
+	Pilots []Pilot
 	// Official is the cell of the printed total that is taken besides, with its
 	// worksheet or without, "" for none.
 	Official string
@@ -87,6 +91,7 @@ type Problem struct {
 	Hint  string
 
 	row, column int
+	ofSeveral   bool // pilots, of whom none was asked for
 }
 
 // Note is something to know that keeps nothing from being read.
@@ -131,6 +136,20 @@ const (
 // Recognise finds the marks of one flight in a sheet. The same grid and options
 // give the same result; cells are only read, never calculated.
 func Recognise(g Grid, o Options) Result {
+	g, notes, problem := ofPilot(g, o)
+	if problem != nil && problem.ofSeveral {
+		return Result{Rows: make([][]Entry, len(o.Lines)), Again: make([][][]Entry, len(o.Lines)), Problems: []Problem{*problem}}
+	}
+	r := recognise(g, o)
+	r.Notes = slices.Concat(notes, r.Notes)
+	if problem != nil {
+		r.Problems = slices.Insert(r.Problems, 0, *problem)
+	}
+	return r
+}
+
+// recognise finds the marks of the one pilot whose rows are left.
+func recognise(g Grid, o Options) Result {
 	g, initials := byInitials(g, o.Panel)
 	s := find(g, o)
 	if len(initials) > 0 {

@@ -183,6 +183,11 @@ func recognise(path, worksheet string, options sheetimport.Options) (found sheet
 		return sheetimport.Recognise(grids[0], options), grids, nil
 	}
 	if whole := sheetimport.WholeSheets(grids, options); len(whole) > 1 {
+		if grid, ok := sheetimport.SheetOf(whole, options); ok {
+			found = sheetimport.Recognise(grid, options)
+			found.Notes = slices.Insert(found.Notes, 0, sheetimport.NoteOf(grid, whole))
+			return found, grids, nil
+		}
 		return found, nil, sheetfile.Choice(path, whole)
 	}
 	found, ok := sheetimport.RecogniseBook(grids, options)
@@ -341,6 +346,10 @@ func (o *importFlags) options(l *season.Ledger, seq *season.Sequence) (sheetimpo
 	options := sheetimport.Options{
 		Sequence: seq.Handle, Lines: sheetimport.LinesOf(seq), Columns: columns, Flight: entry.FlightName(o.flight),
 		Partial: o.flight.One("programme") == string(season.Practice), ReadMark: readMark,
+		Pilot: o.flight.One("pilot"),
+	}
+	for _, p := range l.Pilots {
+		options.Pilots = append(options.Pilots, sheetimport.Pilot{Handle: p.Handle, Name: p.Name})
 	}
 	if contest := l.ContestNamed(o.flight.One("contest")); contest != nil {
 		options.Panel, options.PanelOf = contest.Panel, contest.Handle
