@@ -31,8 +31,7 @@ func (s *sheet) takePenalties() {
 			}
 			s.note(name, "%s, %s, is taken as penalty %s%s", called, cell.Text, penalty, kind)
 		} else {
-			s.note(name, "%s, %s, is left out of the block, since no total shows that it was deducted once; when the flight is written, boxbook log penalty --flight %s --penalty \"%s\" adds it",
-				called, cell.Text, s.o.Flight, penalty)
+			s.tellPenalty(name, called+", "+cell.Text, penalty)
 		}
 		s.compared[name] = true
 		for _, c := range row.Cells {
@@ -41,6 +40,21 @@ func (s *sheet) takePenalties() {
 			}
 		}
 	}
+}
+
+// tellPenalty names a penalty that no total shows: one that the ledger has of the flight,
+// be it of a kind that the sheet does not name, or what adds it.
+func (s *sheet) tellPenalty(cell, printed, penalty string) {
+	_, points, _ := strings.Cut(penalty, " ")
+	for i, had := range s.o.Penalties {
+		if _, its, _ := strings.Cut(had, " "); had == penalty || its == points && (strings.HasPrefix(had, "other ") || strings.HasPrefix(penalty, "other ")) {
+			s.o.Penalties = slices.Delete(slices.Clone(s.o.Penalties), i, i+1)
+			s.note(cell, "%s, is in the ledger already, as penalty %s", printed, had)
+			return
+		}
+	}
+	s.note(cell, "%s, is left out of the block, since no total shows that it was deducted once; to add it when the flight is written: boxbook log penalty --flight %s --penalty \"%s\"",
+		printed, s.o.Flight, penalty)
 }
 
 // printedPenalty is the cell of a row of penalties that holds all judges' together: one

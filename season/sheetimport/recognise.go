@@ -56,6 +56,8 @@ type Options struct {
 	// sheet names several, his rows are read. "" asks nobody.
 	Pilot  string
 	Pilots []Pilot
+	// Penalties are those that the ledger has of the flight already, as it writes them.
+	Penalties []string
 	// Official is the cell of the printed total that is taken besides, with its
 	// worksheet or without, "" for none.
 	Official string

@@ -27,8 +27,8 @@ type importFlags struct {
 	officialFrom     string
 	remember, layout string // names of layouts
 	write            bool
-	// there is the flight of that name that the ledger has without marks, nil for none;
-	// ownPanel says that it names its judges itself.
+	// there is the flight of that name that the ledger has, nil for none; ownPanel says
+	// that it names its judges itself.
 	there    *season.Flight
 	ownPanel bool
 	panelOf  string // the flight whose judges were taken, "" for none
@@ -261,14 +261,10 @@ func (o *importFlags) complete(l *season.Ledger) (*season.Sequence, error) {
 }
 
 // fromFlight takes contest, sequence and judges from the flight of that name, where the
-// ledger has it without marks.
+// ledger has it: with marks too, so that a sheet that was read before is read alike.
 func (o *importFlags) fromFlight(l *season.Ledger) error {
 	o.there = flightNamed(l, entry.FlightName(o.flight))
 	if o.there == nil {
-		return nil
-	}
-	if o.there.HasMarks() {
-		o.there = nil
 		return nil
 	}
 	if o.there.Contest != nil {
@@ -353,6 +349,11 @@ func (o *importFlags) options(l *season.Ledger, seq *season.Sequence) (sheetimpo
 	}
 	if contest := l.ContestNamed(o.flight.One("contest")); contest != nil {
 		options.Panel, options.PanelOf = contest.Panel, contest.Handle
+	}
+	if o.there != nil {
+		for _, p := range o.there.Penalties {
+			options.Penalties = append(options.Penalties, fmt.Sprintf("%s %s", p.Kind, p.Points))
+		}
 	}
 	options.Style, options.Known = o.style(l), knownJudges(l)
 	if panel := o.flight.One("panel"); panel != "" {

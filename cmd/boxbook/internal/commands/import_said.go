@@ -23,7 +23,7 @@ func (a *app) tellSheet(name string, found sheetimport.Result) {
 		}
 	}
 	for _, note := range found.Notes {
-		fmt.Fprintf(a.err, "%s: note: %s\n", at(note.Sheet, note.Cell), note.Text)
+		fmt.Fprintf(a.err, "%s: note: %s\n", at(note.Sheet, note.Cell), a.pasted().in(note.Text))
 	}
 	for _, problem := range found.Problems {
 		fmt.Fprintf(a.err, "%s: error: %s\n", at(problem.Sheet, problem.Cell), problem.Text)
