@@ -300,7 +300,7 @@ func (s *sheet) tellBesides(columns []unread) {
 		}
 		for _, c := range row.Cells {
 			beside := s.besides[c.Column] || !inTable[i] && !s.headingOf(columns, i, c) && !(s.headingsAgain(row) && s.hasMarks(row))
-			if s.compared[s.cellName(c.Column, row.Number)] || total && (c.Kind == Text && !s.isNumber(c) || s.isJudges(c.Column)) {
+			if s.compared[s.cellName(c.Column, row.Number)] || total && s.ofTotal(c) {
 				continue
 			}
 			if beside && !s.isOfficial(c.Column, row.Number) && !(s.isJudges(c.Column) && i > s.layout.headings && s.complained[row.Number]) {
@@ -311,6 +311,17 @@ func (s *sheet) tellBesides(columns []unread) {
 	if n := len(cells); n > 0 {
 		s.note("", "not read: titles, and what stands outside the table: %s", listed(cells))
 	}
+}
+
+// ofTotal reports whether a cell of a row of totals says what that is, or is a judge's that
+// was compared.
+func (s *sheet) ofTotal(c Cell) bool {
+	if c.Kind != Text || s.isNumber(c) {
+		return s.isJudges(c.Column)
+	}
+	before := slices.ContainsFunc(s.layout.judges, func(j judgeColumn) bool { return c.Column < j.column }) &&
+		!slices.ContainsFunc(s.layout.judges, func(j judgeColumn) bool { return c.Column >= j.column })
+	return before || !strings.ContainsAny(c.Text, "0123456789") && s.has(Row{Cells: []Cell{c}}, slices.Concat(sumWords, netWords, otherWords, totalWords))
 }
 
 func (s *sheet) isNumber(c Cell) bool {

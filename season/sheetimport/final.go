@@ -2,8 +2,10 @@ package sheetimport
 
 import (
 	"math"
+	"regexp"
 	"slices"
 	"strings"
+	"sync"
 
 	"boxbook/report/display"
 )
@@ -77,6 +79,9 @@ var pointsHeadings = []string{"points", "pts", "score", "total", "totals", "resu
 func (s *sheet) finalCells(row Row, called bool) []Cell {
 	var cells, numbers []Cell
 	for _, c := range row.Cells {
+		if c = plainTotal(c); s.isJudges(c.Column) {
+			c = row.Cell(c.Column)
+		}
 		if _, _, ok := number(c); !ok || strings.Contains(c.Text, "%") || s.isKTotal(c) || c.Column == s.layout.figure ||
 			slices.Contains(s.layout.left, c.Column) && !s.isOfficial(c.Column, row.Number) {
 			continue
@@ -91,6 +96,21 @@ func (s *sheet) finalCells(row Row, called bool) []Cell {
 		return numbers
 	}
 	return cells
+}
+
+// besideTotal is what offices write behind a total: 990.00 pts, 990.00 / 1500, 990.00*.
+var besideTotal = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`(?i)^(\d[\d .,'’\x{a0}]*?)\s*(?:\*+|pts?\.?|points?|punkte|pkt\.?|/\s*\d[\d .,'’\x{a0}]*)$`)
+})
+
+// plainTotal is a cell without what stands behind its total.
+func plainTotal(c Cell) Cell {
+	if c.Kind == Text {
+		if parts := besideTotal().FindStringSubmatch(plain(c.Text)); parts != nil {
+			c.Text = parts[1]
+		}
+	}
+	return c
 }
 
 // compareFinal compares a total of all judges with the points of the marks, before

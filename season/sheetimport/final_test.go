@@ -84,7 +84,7 @@ func TestPenaltiesOfTheSheet(t *testing.T) {
 	for _, c := range []struct{ name, last, said, taken string }{
 		{"low, between two totals", "Summe|66|||||421\n|Strafe low|||||-20,00\nTotal||||||401", `G8 note: "Strafe low", -20,00, is taken as penalty low 20`, "low 20"},
 		{"two", "Penalty (interruption)||||||35\nPenalty, time||||||5,5\nTotal||||||380,5", `G8 note: "Penalty, time", 5,5, is taken as penalty time 5.5`, "interruption 35, time 5.5"},
-		{"no total after it", "Total|66|||||421\nPenalty low||||||20", `boxbook log penalty --flight 2026-04-18/ines/known --penalty "low 20" adds it`, ""},
+		{"no total after it", "Total|66|||||421\nPenalty low||||||20", `to add it when the flight is written: boxbook log penalty --flight 2026-04-18/ines/known --penalty "low 20"`, ""},
 		{"none", "Penalty low||||||0\nTotal||||||421", `not read: titles`, ""},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -101,6 +101,40 @@ func TestPenaltiesOfTheSheet(t *testing.T) {
 			if strings.Contains(c.last, "421\n") {
 				assert.Contains(t, said, "note: the total 421 agrees with the marks, before the penalties\n")
 			}
+		})
+	}
+}
+
+// A penalty that the ledger has of the flight is said to be there, be it of a kind that one
+// of the two does not name; another one is not.
+func TestPenaltiesThatAreThere(t *testing.T) {
+	for _, c := range []struct{ name, had, said string }{
+		{"the same", "low 20", `G8 note: "Strafe low", 20, is in the ledger already, as penalty low 20`},
+		{"of no kind", "other 20", `G8 note: "Strafe low", 20, is in the ledger already, as penalty other 20`},
+		{"other points", "low 30", `is left out of the block`},
+		{"another kind", "out 20", `is left out of the block`},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			o := expected("A", "B", "C")
+			o.Penalties = []string{c.had}
+			assert.Contains(t, saidOf(sheetimport.Recognise(gridOf(printed+"Total|66|||||421\nStrafe low||||||20"), o)), c.said)
+		})
+	}
+}
+
+// A total with something behind it is read where the number is plain, else it is named: it
+// is never passed over.
+func TestATotalWithTextInIt(t *testing.T) {
+	for total, said := range map[string]string{
+		"421 pts":     "G7 note: the total 421 agrees with the marks",
+		"421,0 / 660": "G7 note: the total 421,0 agrees with the marks",
+		"390*":        "G7 error: the total printed is 390, the marks come to 439 as typed, 421 as counted",
+		"390 points":  "G7 error: the total printed is 390, the marks come to 439 as typed, 421 as counted",
+		"(390)":       `not read: titles, and what stands outside the table: A1 "Tarn Open", G7 "(390)"`,
+		"see below":   `not read: titles, and what stands outside the table: A1 "Tarn Open", G7 "see below"`,
+	} {
+		t.Run(total, func(t *testing.T) {
+			assert.Contains(t, saidOf(sheetimport.Recognise(gridOf(printed+"Total|66|||||"+total), expected("A", "B", "C"))), said)
 		})
 	}
 }

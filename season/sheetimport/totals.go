@@ -266,7 +266,7 @@ func PrintedTotal(grids []Grid, cell string) (string, error) {
 			return "", fmt.Errorf("%s is empty", name)
 		}
 		c := g.Rows[i].Cell(column)
-		value, decimals, ok := number(c)
+		value, decimals, ok := number(plainTotal(c))
 		if !ok || strings.Contains(c.Text, "%") {
 			return "", fmt.Errorf("%s, %s, is no total", name, described(c))
 		}
