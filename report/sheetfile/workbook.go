@@ -46,6 +46,13 @@ func readWorkbook(name string, data []byte, choice func(*workbook) ([]worksheet,
 		}
 		grids = append(grids, grid)
 	}
+	if w.beside {
+		for _, s := range w.sheets {
+			if s.hidden && s.name != chosen[0].name {
+				grids[0].Beside = append(grids[0].Beside, s.name)
+			}
+		}
+	}
 	return grids, nil
 }
 
@@ -58,6 +65,7 @@ type workbook struct {
 	bytes    int // and how many bytes
 	sheets   []worksheet
 	related  map[string]string // parts that the main part names, by kind
+	beside   bool              // the only sheet that shows was taken unasked
 	date1904 bool              // days are counted from 1904
 	texts    []string          // that cells share
 	dates    []bool            // by style: it shows a date
@@ -223,6 +231,7 @@ func (w *workbook) all() ([]worksheet, error) {
 	case err != nil:
 		return nil, err
 	}
+	w.beside = true
 	return []worksheet{shown}, nil
 }
 

@@ -5,6 +5,7 @@ import (
 	"bytes"
 	"fmt"
 	"maps"
+	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -70,6 +71,25 @@ A9=Total | D9=formula number 30 | E9=formula number 36.5 | F9=formula number 21.
 	g, err = sheetfile.Load("../../testdata/sheets/tarn.xlsx", "Rates")
 	require.NoError(t, err, "a hidden sheet can be asked for by name")
 	assert.Equal(t, "A1=number 1", shown(g))
+}
+
+// A hidden sheet beside the only one that shows is named with it, where nobody named a sheet.
+func TestAHiddenSheetBeside(t *testing.T) {
+	f := excelize.NewFile()
+	defer func() { require.NoError(t, f.Close()) }()
+	_, err := f.NewSheet("calc")
+	require.NoError(t, err)
+	require.NoError(t, f.SetCellValue("Sheet1", "A1", 1))
+	require.NoError(t, f.SetSheetVisible("calc", false))
+	path := filepath.Join(t.TempDir(), "book.xlsx")
+	require.NoError(t, f.SaveAs(path))
+	grids, err := sheetfile.LoadAll(path)
+	require.NoError(t, err)
+	require.Len(t, grids, 1)
+	assert.Equal(t, []string{"calc"}, grids[0].Beside)
+	g, err := sheetfile.Load(path, "Sheet1")
+	require.NoError(t, err)
+	assert.Empty(t, g.Beside)
 }
 
 func TestWhichSheet(t *testing.T) {

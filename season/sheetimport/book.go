@@ -22,6 +22,7 @@ func RecogniseBook(grids []Grid, o Options) (Result, bool) {
 		}
 		b.sort(rows)
 	}
+	b.nameByPanel()
 	named := slices.DeleteFunc(slices.Clone(b.judged), func(j judgeSheet) bool { return j.name == "" })
 	if len(b.judged) == 1 && len(b.others) > 0 {
 		r := recognise(b.judged[0].grid, o)
@@ -228,12 +229,13 @@ func readLone(g Grid, o Options) Result {
 	}
 	s := newSheet(g, o, false)
 	s.loneColumn()
+	s.takePilotColumn()
 	if n := len(s.layout.judges); n > 1 {
 		var columns []string
 		for _, j := range s.layout.judges {
 			columns = append(columns, ColumnName(j.column))
 		}
-		s.problem(s.layout.judges[1].column, max(s.headingRow().Number, 1), "give the columns: --columns figure="+ColumnName(s.layout.figure)+",judges="+columns[0],
+		s.problem(s.layout.judges[1].column, max(s.headingRow().Number, 1), "give the one that is meant: --columns figure="+ColumnName(s.layout.figure)+",judges=COLUMN",
 			"columns %s could each be the marks of %s", listed(columns), o.Panel[0])
 		return s.out
 	}
@@ -241,6 +243,30 @@ func readLone(g Grid, o Options) Result {
 	s.lone = true
 	s.found = s.setJudges(s.layout.judges)
 	return s.finish()
+}
+
+// takePilotColumn leaves of several columns of marks that of the pilot who was asked for,
+// where each is headed by a person's name.
+func (s *sheet) takePilotColumn() {
+	var own, others []judgeColumn
+	for _, j := range s.layout.judges {
+		head := s.headingRow().Cell(j.column)
+		switch {
+		case head.Kind != Text || !namesPerson(head):
+			return
+		case s.o.isPilot(head.Text, s.o.asked()):
+			own = append(own, j)
+		default:
+			others = append(others, judgeColumn{j.column, head.Text})
+		}
+	}
+	if s.o.Pilot == "" || len(own) != 1 || len(others) == 0 {
+		return
+	}
+	for _, j := range others {
+		s.layout.left = append(s.layout.left, j.column)
+	}
+	s.layout.judges = own
 }
 
 // tellSeats reports what is missing: judges without a worksheet, and marks of a

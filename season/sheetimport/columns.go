@@ -229,7 +229,7 @@ func (s *sheet) leaveAreas() {
 		if column, letters := ColumnNumber(text); letters && s.isTurned {
 			area, ok = Area{Left: column, Top: 1, Right: column, Bottom: LastRow}, true
 		}
-		if s.o.leaves(s.Name) && text == leavingName(s.Name) && !s.heads(text) {
+		if _, letters := ColumnNumber(text); !letters && !ok && s.Name != "" && text == leavingName(s.Name) && !s.heads(text) {
 			continue // it does not say whose the marks are
 		}
 		if !ok || !strings.Contains(text, ":") && s.heads(text) {

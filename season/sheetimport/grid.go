@@ -79,6 +79,8 @@ type Grid struct {
 	Hidden        bool
 	HiddenRows    []int
 	HiddenColumns []Span
+	// Beside are the hidden worksheets that were not read with this one.
+	Beside []string
 	// Encoding is how the text was read where it is not UTF-8.
 	Encoding string
 	// Aligned says that the cells of a text were told apart by the spaces

@@ -90,6 +90,8 @@ func (s *sheet) nameJudges() bool {
 				s.stranger(headings.Cell(j.column), headings.Number)
 			}
 		}
+	case s.o.inBook && len(s.o.Panel) == 1 && len(s.layout.judges) == 1:
+		s.layout.judges[0].name = s.o.Panel[0] // whose worksheet it is
 	case s.o.Panel == nil:
 		s.problemOf("name them with --panel, in the order of the columns", "no heading names the judges")
 		return false

@@ -87,6 +87,13 @@ func (s *sheet) tellHidden() {
 	if s.Hidden {
 		s.note("", "the worksheet is hidden")
 	}
+	if n := len(s.Beside); n > 0 {
+		names := make([]string, n)
+		for i, name := range s.Beside {
+			names[i] = quoted(name)
+		}
+		s.note("", "not read: hidden %s %s", display.Plural(n, "worksheet", "worksheets"), listed(names))
+	}
 	var columns []string
 	for _, column := range s.columnsHolding() {
 		if slices.ContainsFunc(s.HiddenColumns, func(span Span) bool { return span.From <= column && column <= span.To }) {
