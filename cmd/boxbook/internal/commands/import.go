@@ -127,6 +127,7 @@ func (a *app) runImport(path string, o importFlags) error {
 	if o.flight, err = entry.Named("flight").Read(o.flight, l); err != nil {
 		return asLogError(err)
 	}
+	a.tellTaken(shownName(path), o.fromSheet(path, l))
 	seq, err := o.complete(l)
 	if err != nil {
 		return err
@@ -246,6 +247,7 @@ func (o *importFlags) complete(l *season.Ledger) (*season.Sequence, error) {
 	if pilot := o.flight.One("pilot"); pilot != "" && l.PilotNamed(pilot) == nil {
 		return nil, unknown("pilot", pilot, pilotHandles(l.Pilots))
 	}
+	o.fromWaiting(l)
 	name := o.flight.One("sequence")
 	seq := l.SequenceNamed(name)
 	if seq == nil && name != "" {
@@ -321,7 +323,7 @@ func (o *importFlags) check(l *season.Ledger) error {
 	}
 	missing := slices.DeleteFunc(needed, o.flight.Has)
 	if len(missing) > 0 {
-		err := missingFlags(missing, "the sheet does not say it; see boxbook import --help")
+		err := missingFlags(missing, "the sheet does not plainly say it: give it; see boxbook import --help")
 		if slices.Contains(missing, "sequence") {
 			return sequenceNotTyped(err)
 		}
@@ -342,10 +344,7 @@ func (o *importFlags) options(l *season.Ledger, seq *season.Sequence) (sheetimpo
 	options := sheetimport.Options{
 		Sequence: seq.Handle, Lines: sheetimport.LinesOf(seq), Columns: columns, Flight: entry.FlightName(o.flight),
 		Partial: o.flight.One("programme") == string(season.Practice), ReadMark: readMark,
-		Pilot: o.flight.One("pilot"),
-	}
-	for _, p := range l.Pilots {
-		options.Pilots = append(options.Pilots, sheetimport.Pilot{Handle: p.Handle, Name: p.Name})
+		Pilot: o.flight.One("pilot"), Pilots: sheetPilots(l),
 	}
 	if contest := l.ContestNamed(o.flight.One("contest")); contest != nil {
 		options.Panel, options.PanelOf = contest.Panel, contest.Handle
