@@ -63,6 +63,7 @@ type fit struct {
 	wrong    []place
 	expected []float64 // of each wrong one
 	beyond   bool      // at least one value is no mark, so that it is no judge's
+	texts    []place   // cells without a number, beneath a word for what the column holds
 }
 
 // fits compares a column with a working; false where a cell is no number, or
@@ -81,6 +82,10 @@ func (s *sheet) fits(column int, w working) (fit, bool) {
 			continue
 		}
 		value, _, ok := number(cell)
+		if !ok && named && cell.Kind == Text {
+			f.texts = append(f.texts, place{cell, s.Rows[r.at].Number})
+			continue
+		}
 		if !ok {
 			return f, false
 		}
@@ -95,7 +100,7 @@ func (s *sheet) fits(column int, w working) (fit, bool) {
 			f.agree++
 		}
 	}
-	return f, f.beyond && mostly(f.agree, len(f.wrong))
+	return f, f.beyond && mostly(f.agree, len(f.wrong)) && len(f.texts) <= f.agree
 }
 
 // better reports whether a fit is better than another one.
@@ -166,6 +171,12 @@ func (s *sheet) workedOut(column int) bool {
 		return false
 	}
 	s.derived[column] = best.working
+	for _, p := range best.texts {
+		if name := s.cellName(column, p.row); !s.compared[name] {
+			s.compared[name] = true
+			s.note(name, "not read: %s, where the %s would stand", described(p.cell), best.name)
+		}
+	}
 	for i, p := range best.wrong {
 		if !s.complained[p.row] {
 			s.problem(column, p.row, s.mistypedIn(column, p.row), "the %s printed is %s, the marks beside it come to %s", best.name, p.cell.Text, shortNumber(best.expected[i]))

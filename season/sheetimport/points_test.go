@@ -64,3 +64,15 @@ func TestPointsByTheRules(t *testing.T) {
 	require.Empty(t, r.Problems)
 	assert.Contains(t, saidOf(r), "compared with the marks: column H \"Pkt\"")
 }
+
+// A text among points keeps the others from nothing: it is named, and they are compared.
+func TestATextAmongPoints(t *testing.T) {
+	r := sheetimport.Recognise(gridOf("Nr|K|A|B|Points\n1|4|7,5|8,0|31\n2|10|7,0|6,5|9,99\n3|8|8,0|7,5|DQ!\n4|5|7|7|35"), lowK(4, 10, 8, 5))
+	said := saidOf(r)
+	assert.Contains(t, said, `E4 note: not read: "DQ!", where the points would stand`)
+	assert.Contains(t, said, "E3 error: the points printed is 9,99, the marks beside it come to 67.5")
+
+	r = sheetimport.Recognise(gridOf("Nr|K|A|B|Points\n1|4|7,5|8,0|see\n2|10|7,0|6,5|the\n3|8|8,0|7,5|list"), lowK(4, 10, 8))
+	assert.Empty(t, r.Problems, "nothing to compare")
+	assert.Contains(t, saidOf(r), `not read: column E "Points"`)
+}
