@@ -115,6 +115,7 @@ func (fr *flightReader) readRows(rows []bodyLine) {
 			misplaced++
 			marks, _, _, bad := line.marks()
 			if bad {
+				line.onlyOneReading(len(marks), 0)
 				line.onlyFirst()
 				continue
 			}
@@ -188,6 +189,7 @@ func (fr *flightReader) hasLine(line bodyLine, kind scoring.LineKind) bool {
 // checkRow reports a row of the wrong length and marks that its kind of line
 // cannot have.
 func (fr *flightReader) checkRow(line bodyLine, kind scoring.LineKind, marks []scoring.Mark, tokens []token, bad bool) {
+	line.onlyOneReading(len(marks), len(fr.fl.Panel))
 	if bad && !line.failed && (len(marks) != len(fr.fl.Panel) || line.noneRead(len(marks))) {
 		line.onlyFirst()
 		return
@@ -279,6 +281,7 @@ func (fr *flightReader) readSheets(sheets []bodyLine) {
 		}
 		first[judge] = line.line
 		marks, tokens, _, bad := line.marks()
+		line.onlyOneReading(len(marks), fr.sheetLength())
 		j := slices.Index(fl.Panel, judge)
 		if j < 0 && !fr.lostPanel {
 			fr.at(line.f, tok, sheetUnknown, judge, strings.Join(fl.Panel, " ")).rooted(fr.panel, judge).didYouMean(judge, fl.Panel)
@@ -314,6 +317,14 @@ func (fr *flightReader) sheetsWithoutTheWord() bool {
 		}
 	}
 	return found
+}
+
+// sheetLength is how many marks a sheet has, 0 where that cannot be told.
+func (fr *flightReader) sheetLength() int {
+	if fr.lostSequence || fr.fl.Sequence == nil {
+		return 0
+	}
+	return len(fr.sheetLines())
 }
 
 // sheetLines lists the lines of a sheet in order.

@@ -70,6 +70,10 @@ func (w *words) badMark(tok token, text string) {
 	case d.meantAsComment():
 	case strings.EqualFold(text, "H") && (strings.EqualFold(next, "Z") || strings.EqualFold(w.wordBefore(), "Z")):
 		d.hinted("a hard zero is HZ in one word; or are they two marks?")
+	case halfAdvice(text, w.markBefore()).hint != "":
+		d.advise(halfAdvice(text, w.markBefore()))
+	case pointEnds(text) && next != "" && next[0] >= '0' && next[0] <= '9':
+		d.advise(partedAdvice(number, strings.TrimRight(next, ".,;")))
 	case strings.EqualFold(text, "not") && strings.EqualFold(strings.TrimRight(next, ",;"), "seen"):
 		d.hinted(unseenIsAV)
 	case a.hint == markSpace && (next == "0" || next == "5"):
@@ -88,6 +92,90 @@ func (w *words) wordBefore() string {
 		return w.f.word(w.f.tokens[at])
 	}
 	return ""
+}
+
+// markBefore is the word before the one that was read last, "" where the line's first
+// word is.
+func (w *words) markBefore() string {
+	if at := w.i - 2; at > w.f.lines[w.line].first {
+		return w.wordBefore()
+	}
+	return ""
+}
+
+// pointEnds reports whether a number ends with its point: the decimal may stand behind.
+func pointEnds(text string) bool {
+	number, found := strings.CutSuffix(text, ".")
+	return found && isNumber(number)
+}
+
+// partedAdvice is on a number that ends with its point, before another one.
+func partedAdvice(number, next string) advice {
+	whole := strings.TrimSuffix(number, ".")
+	if readsAsMark(number + next) {
+		return hint(fmt.Sprintf("which is meant: %s, or %s and %s?", number+next, whole, next))
+	}
+	return hint("write " + whole)
+}
+
+// halfAdvice is on a word that may be what is left of a decimal: .5 and 1/2 behind 7,
+// or 7/10, where the 10 may be what the mark is out of.
+func halfAdvice(text, before string) advice {
+	half := strings.TrimLeft(text, ".,")
+	switch whole, ten, found := strings.Cut(text, "/"); {
+	case text == "½" || text == "1/2":
+		half = "5"
+	case found && ten == "10" && readsAsMark(whole):
+		return hint(fmt.Sprintf("which is meant: %s, or %s and 10?", whole, whole))
+	case half == text || half != "5" && half != "0":
+		return advice{}
+	}
+	if isNumber(before) && readsAsMark(before+"."+half) {
+		return hint(fmt.Sprintf("which is meant: %[1]s.%[2]s, or %[1]s and 0.%[2]s?", before, half))
+	}
+	return instead("write %s", "0."+half).unless(text != "½")
+}
+
+// onlyOneReading takes back the edits of a line's marks after which it has the number
+// of marks that is wanted only by one of several readings, or has not: 7/8 is two
+// marks where one is left out, and 75 may be two.
+func (w *words) onlyOneReading(marks, want int) {
+	if w.badFrom >= len(w.r.list) {
+		return
+	}
+	said, after := w.r.list[w.badFrom:], marks
+	for _, d := range said {
+		after += d.addedWords()
+	}
+	for i := range said {
+		d := &said[i]
+		switch {
+		case d.Code != badMark && d.Code != gradeHigh:
+		case d.addedWords() != 0 && (after != want || marks == want),
+			d.Code == gradeHigh && marks < want,
+			marks != want && w.halvedBehind(d):
+			d.Fixes = nil
+		}
+	}
+}
+
+// addedWords is how many words more the edits of a diagnostic make.
+func (d *Diagnostic) addedWords() int {
+	n := 0
+	for _, f := range d.Fixes {
+		n += len(strings.Fields(f.Text)) - 1
+	}
+	return n
+}
+
+// halvedBehind reports whether the word behind a mark with a comma may be its decimal.
+func (w *words) halvedBehind(d *Diagnostic) bool {
+	rest := strings.Fields(d.at.f.text[d.at.end:d.at.f.lines[d.at.line].end])
+	if len(rest) == 0 {
+		return false
+	}
+	next := strings.TrimRight(rest[0], ",;")
+	return strings.ContainsAny(d.at.f.text[d.at.end-1:d.at.end], ",;") && (next == "0" || next == "5")
 }
 
 // markSpace says how marks are told apart.
@@ -189,7 +277,7 @@ func gluedAdvice(text string) advice {
 // marks takes the rest of a line as marks, and a remark. bad says that one of
 // them could not be read; how many there are is then still known.
 func (w *words) marks() (marks []scoring.Mark, tokens []token, remark string, bad bool) {
-	if w.failed {
+	if w.badFrom = len(w.r.list); w.failed {
 		return nil, nil, "", true
 	}
 	first, read := w.i, 0
