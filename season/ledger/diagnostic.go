@@ -32,6 +32,8 @@ type Diagnostic struct {
 	// one reading, or none. The hint is made from them.
 	Fixes  []Fix
 	Source string // the line as it stands
+	// Alike are those on other lines that show the same slip and are not listed.
+	Alike List
 	// Repeats is the line that a line of money may be typed again of, nowhere for any
 	// other diagnostic.
 	Repeats season.Place

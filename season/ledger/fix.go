@@ -69,6 +69,18 @@ func (d *Diagnostic) adviseFor(s span, a advice) {
 	}
 }
 
+// Places is how many places the edits are of: those of the diagnostics alike in its
+// file are made with its own.
+func (d Diagnostic) Places() int {
+	n := min(1, len(d.Fixes))
+	for _, other := range d.Alike {
+		if other.order == d.order && n > 0 {
+			n += min(1, len(other.Fixes))
+		}
+	}
+	return n
+}
+
 // fix is the edit that puts a text in the place of a span.
 func (s span) fix(text string) Fix {
 	start := s.f.lines[s.line].start

@@ -12,9 +12,12 @@ type FixedFile struct {
 	Made   List   // what was fixed, in order
 }
 
-// fixRounds bounds how often a text is read again: an edit of a line may bring to
-// light what else is wrong with it.
-const fixRounds = 20
+// How often a ledger and one of its texts are read again at most: an edit of a line may
+// bring to light what else is wrong with it, word after word.
+const (
+	fixRounds  = 20
+	textRounds = 100
+)
 
 // Fixes makes every edit that the diagnostics of a ledger carry, in all of its
 // files, without writing anything, and gives the files that change and the
@@ -140,7 +143,7 @@ func strayLine(before, after string, made List) int {
 func fixText(opts Options, source Source, text string) (string, List, error) {
 	var all List
 	refused := map[string]bool{}
-	for range fixRounds {
+	for range textRounds {
 		list, err := diagnose(opts, source, text)
 		if err != nil {
 			return "", nil, err

@@ -80,6 +80,20 @@ func TestFixFile(t *testing.T) {
 	require.Empty(t, made)
 }
 
+// TestFixesOfALongLine: a line is fixed in one go, however many of its words are wrong.
+func TestFixesOfALongLine(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "a.boxbook")
+	text := "pilot ines\nsequence s\n  category sportsman\n  1" + strings.Repeat(" 9,1,3,2:1", 30) + "\n"
+	require.NoError(t, os.WriteFile(path, []byte(text), 0o600))
+	opts := Options{Files: Disk{}, Main: path}
+	files, _, err := Fixes(opts)
+	require.NoError(t, err)
+	require.Len(t, files, 1)
+	_, err = FixFile(opts, files[0].Source)
+	require.NoError(t, err)
+	requireFile(t, path, strings.ReplaceAll(text, ",", "."))
+}
+
 // TestFixesOfAPart: whoever is given a file that is part of a ledger edits that
 // file alone.
 func TestFixesOfAPart(t *testing.T) {

@@ -219,7 +219,7 @@ const unseenIsAV = "a figure that the judge did not see is AV"
 
 // markAdvice names the slip in a mark that cannot be read.
 func markAdvice(text string) advice {
-	if whole, found := strings.CutSuffix(text, "½"); found && (isNumber(whole) || whole == "") {
+	if whole, found := strings.CutSuffix(text, "½"); found && (whole == "" || readsAsMark(whole+".5")) {
 		return instead("write %s", max(whole, "0")+".5")
 	}
 	switch text {

@@ -61,6 +61,17 @@ func (a *app) writeFixes() error {
 	})
 }
 
+// fixesAny reports whether --fix would correct anything: an edit whose words would be
+// wrong in another way is not made.
+func (a *app) fixesAny() bool {
+	opts, err := a.fixOptions()
+	if err != nil || opts.Main == stdinName {
+		return err == nil
+	}
+	files, _, err := ledger.Fixes(opts)
+	return err == nil && len(files) > 0
+}
+
 // tell says a line about what was done: on standard output, or beside it where a
 // program reads that.
 func (a *app) tell(line string) error {

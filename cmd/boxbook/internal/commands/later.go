@@ -33,6 +33,7 @@ type EditorOptions struct {
 	Today   func() season.Date // the day that counts as today
 	Ledger  string             // a ledger that files may belong to, "" for none
 	Version string
+	Trouble string        // what the person is told at the start, "" for nothing
 	Settle  time.Duration // how long the typing rests before mistakes are shown
 }
 

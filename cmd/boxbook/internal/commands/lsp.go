@@ -3,6 +3,7 @@ package commands
 import (
 	"fmt"
 	"io"
+	"os"
 	"time"
 
 	"boxbook/data"
@@ -56,8 +57,13 @@ func (a *app) runLsp(syntax string) error {
 	if ledger == "" {
 		ledger = a.env("BOXBOOK_LEDGER")
 	}
+	trouble := ""
+	if _, err := os.Stat(ledger); ledger != "" && err != nil {
+		trouble = readError(shownName(ledger), err).Error() + "; files are read without it"
+		fmt.Fprintln(a.err, trouble)
+	}
 	err := fromMain.Editor(a.in, stayOpen{a.out}, EditorOptions{
-		Builtin: data.Builtin(), Ledger: ledger, Version: a.version, Settle: typingRests,
+		Builtin: data.Builtin(), Ledger: ledger, Version: a.version, Settle: typingRests, Trouble: trouble,
 		Today: func() season.Date {
 			today, _ := a.today() // read once already
 			return today

@@ -45,7 +45,7 @@ func TestPathsAndURIs(t *testing.T) {
 		assert.True(t, ok)
 		assert.Equal(t, path, back)
 	}
-	for _, uri := range []string{"untitled:1", "", "http://a/b", "file://", "%"} {
+	for _, uri := range []string{"", "untitled:", "http://a/b", "file://", "%"} {
 		_, ok := pathOf(uri)
 		assert.False(t, ok, uri)
 	}

@@ -25,6 +25,9 @@ func (s *server) completion(p placeParams) (any, error) {
 		return items, nil
 	}
 	rd := v.book.rd
+	if files, named := s.ledgerNames(v, p.Position.Line, byteAt(rd, v.name, p.Position)); named {
+		return files, nil
+	}
 	spot, ok := rd.At(v.name, p.Position.Line, byteAt(rd, v.name, p.Position))
 	if !ok {
 		return items, nil
@@ -38,10 +41,13 @@ func (s *server) completion(p placeParams) (any, error) {
 			continue
 		}
 		seen[o.word] = true
-		items = append(items, completionItem{o.word, o.kind, o.detail, fmt.Sprintf("%05d", len(items)), textEdit{at, o.word + apart}})
+		items = append(items, completionItem{o.word, o.kind, o.detail, sorted(len(items)), textEdit{at, o.word + apart}})
 	}
 	return items, nil
 }
+
+// sorted keeps the order of what is offered.
+func sorted(n int) string { return fmt.Sprintf("%05d", n) }
 
 // completer offers what may stand at a place of a ledger.
 type completer struct {
@@ -277,8 +283,12 @@ func (c completer) dates() []string {
 	return append(all, c.book.rd.Ledger.AsOf.String())
 }
 
-// amounts is an amount in the unit of the kind that the line names.
+// amounts is an amount in the unit of the kind that the line names, where it has none
+// yet.
 func (c completer) amounts() []string {
+	if slices.ContainsFunc(c.Before, func(w ledger.Word) bool { return w.Slot == ledger.SlotAmount }) {
+		return nil
+	}
 	for _, w := range c.Before {
 		for _, k := range c.book.rd.Ledger.FaultKinds {
 			if w.Slot == ledger.SlotKind && k.Name == w.Text && k.Unit != "" {

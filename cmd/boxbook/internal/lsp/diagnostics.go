@@ -2,6 +2,7 @@ package lsp
 
 import (
 	"context"
+	"fmt"
 	"slices"
 	"strings"
 	"time"
@@ -68,7 +69,7 @@ func (s *server) collect(b *book, found map[string]publishParams) {
 		if doc := s.docs[uri]; doc != nil {
 			p.Version = doc.version
 		}
-		for _, d := range b.rd.Diagnostics {
+		for _, d := range eachPlace(b.rd.Diagnostics) {
 			if d.File == source.Name && len(p.Diagnostics) < mostSaid {
 				p.Diagnostics = append(p.Diagnostics, said(b.rd, d))
 			}
@@ -77,6 +78,15 @@ func (s *server) collect(b *book, found map[string]publishParams) {
 			found[uri] = p
 		}
 	}
+}
+
+// eachPlace are the diagnostics of a list, those too that are alike one of it.
+func eachPlace(list ledger.List) ledger.List {
+	var all ledger.List
+	for _, d := range list {
+		all = append(append(all, d), d.Alike...)
+	}
+	return all
 }
 
 // said is a diagnostic as the protocol has it, with its hint on a line of its own.
@@ -104,6 +114,11 @@ func (s *server) codeActions(p rangeParams) (any, error) {
 			continue
 		}
 		known := said(v.book.rd, d)
+		for _, other := range d.Alike {
+			if mark := said(v.book.rd, other); other.File == v.name && meets(mark.Range, p.Range) {
+				known = mark
+			}
+		}
 		edits := make([]textEdit, len(d.Fixes))
 		touched := meets(known.Range, p.Range)
 		for i, fix := range d.Fixes {
@@ -119,6 +134,14 @@ func (s *server) codeActions(p rangeParams) (any, error) {
 
 // title says what an edit does: the diagnostic's hint, else what it puts there.
 func title(d ledger.Diagnostic) string {
+	if n := d.Places(); n > 1 {
+		return fmt.Sprintf("%s (%d places)", titleOfOne(d), n)
+	}
+	return titleOfOne(d)
+}
+
+// titleOfOne says what an edit of one place does.
+func titleOfOne(d ledger.Diagnostic) string {
 	if d.Hint != "" {
 		return d.Hint
 	}

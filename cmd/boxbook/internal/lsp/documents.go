@@ -31,10 +31,17 @@ type book struct {
 	stale bool
 }
 
-// pathOf is the path of a file's URI.
+// unsaved is the scheme of a text that was never saved.
+const unsaved = "untitled"
+
+// pathOf is the path of a file's URI, of a text that was never saved the one that it
+// would have.
 func pathOf(uri string) (string, bool) {
 	u, err := url.Parse(uri)
-	if err != nil || u.Scheme != "file" || u.Path == "" {
+	if err == nil && u.Scheme == unsaved && u.Opaque != "" { // a text without a name yet
+		return unsaved + "-" + filepath.Base(u.Opaque), true
+	}
+	if err != nil || u.Scheme != "file" && u.Scheme != unsaved || u.Path == "" {
 		return "", false
 	}
 	path := u.Path
@@ -70,11 +77,14 @@ func (f files) Read(path string) (string, error) {
 
 // Locate finds a text that was never saved too.
 func (f files) Locate(path string) (string, error) {
-	located, err := f.Disk.Locate(path)
+	there, err := f.Disk.Locate(path)
 	if err == nil {
-		return located, nil
+		return there, nil
 	}
 	if whole, wrong := filepath.Abs(path); wrong == nil && f.s.openAt(whole) != nil {
+		return whole, nil
+	}
+	if whole := located(path); f.s.openAt(whole) != nil {
 		return whole, nil
 	}
 	return "", err
@@ -204,7 +214,7 @@ func (s *server) bookOf(doc *document) *book {
 		}
 	}
 	own := s.read(doc.path)
-	if own != nil && located(own.main) == doc.located {
+	if own != nil && located(own.main) == doc.located && !strings.HasPrefix(doc.uri, unsaved+":") {
 		for _, path := range s.above(doc) {
 			if whole := s.read(path); whole != nil && whole.names[doc.located] != "" {
 				own = whole

@@ -76,6 +76,24 @@ type rangeParams struct {
 	Range        rng        `json:"range"`
 }
 
+type initializeParams struct {
+	Capabilities struct {
+		Workspace struct {
+			DidChangeWatchedFiles struct {
+				DynamicRegistration bool `json:"dynamicRegistration"`
+			} `json:"didChangeWatchedFiles"`
+		} `json:"workspace"`
+	} `json:"capabilities"`
+}
+
+type messageParams struct {
+	Type    int    `json:"type"`
+	Message string `json:"message"`
+}
+
+// messageError is the sort of a message that tells of an error.
+const messageError = 1
+
 type publishParams struct {
 	URI         string       `json:"uri"`
 	Version     *int         `json:"version,omitempty"`
@@ -112,10 +130,11 @@ type completionItem struct {
 	TextEdit textEdit `json:"textEdit"`
 }
 
-// The kinds of a completion: a keyword, a word of a few, a name.
+// The kinds of a completion: a keyword, a word of a few, a file, a name.
 const (
 	itemKeyword = 14
 	itemValue   = 12
+	itemFile    = 17
 	itemName    = 18
 )
 
@@ -153,12 +172,20 @@ type prepared struct {
 	Placeholder string `json:"placeholder"`
 }
 
+// watchLedgers asks to be told of changes of ledgers on disk.
+func watchLedgers() map[string]any {
+	return map[string]any{"registrations": []any{map[string]any{
+		"id": "ledgers", "method": "workspace/didChangeWatchedFiles",
+		"registerOptions": map[string]any{"watchers": []any{map[string]any{"globPattern": "**/*" + suffix}}},
+	}}}
+}
+
 // capabilities are what initialize answers with.
 func capabilities() map[string]any {
 	return map[string]any{
 		"positionEncoding":           "utf-16",
 		"textDocumentSync":           map[string]any{"openClose": true, "change": 1, "save": map[string]any{"includeText": false}},
-		"completionProvider":         map[string]any{"triggerCharacters": []string{" ", "/"}},
+		"completionProvider":         map[string]any{"triggerCharacters": []string{" ", "/", `"`}},
 		"hoverProvider":              true,
 		"definitionProvider":         true,
 		"referencesProvider":         true,

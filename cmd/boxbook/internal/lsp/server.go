@@ -24,6 +24,7 @@ type Options struct {
 	Today   func() season.Date // the day that counts as today
 	Ledger  string             // a ledger that files may belong to, "" for none
 	Version string
+	Trouble string // what the person is told at the start, "" for nothing
 	// Settle is how long the typing rests before the diagnostics are told; 0 tells
 	// them before the change is answered.
 	Settle time.Duration
@@ -73,6 +74,8 @@ type server struct {
 	left  bool // exit
 	// exited is closed by the first exit.
 	exited chan struct{}
+	// watching says that the editor can be asked to tell of changes on disk.
+	watching bool
 }
 
 func newServer(opts Options) *server {
@@ -83,7 +86,7 @@ func newServer(opts Options) *server {
 func (s *server) methods() handler.Map {
 	return handler.Map{
 		"initialize":                      on(s, s.initialize),
-		"initialized":                     on(s, func(struct{}) (any, error) { return nil, nil }),
+		"initialized":                     on(s, s.initialized),
 		"shutdown":                        on(s, s.shutdown),
 		"exit":                            on(s, s.exit),
 		"textDocument/didOpen":            on(s, s.didOpen),
@@ -132,8 +135,21 @@ const requestFailed jrpc2.Code = -32803
 
 // initialize has no use for the folders that the editor has open: the ledger that
 // includes a file may stand above them.
-func (s *server) initialize(struct{}) (any, error) {
+func (s *server) initialize(p initializeParams) (any, error) {
+	s.watching = p.Capabilities.Workspace.DidChangeWatchedFiles.DynamicRegistration
 	return map[string]any{"capabilities": capabilities(), "serverInfo": map[string]string{"name": "boxbook", "version": s.opts.Version}}, nil
+}
+
+// initialized says what is wrong from the start, and asks to be told of changes on
+// disk: of what boxbook log and others write.
+func (s *server) initialized(struct{}) (any, error) {
+	if s.opts.Trouble != "" {
+		_ = s.rpc.Notify(context.Background(), "window/showMessage", messageParams{messageError, s.opts.Trouble})
+	}
+	if s.watching { // the answer comes when this request is over
+		go func() { _, _ = s.rpc.Callback(context.Background(), "client/registerCapability", watchLedgers()) }()
+	}
+	return nil, nil
 }
 
 func (s *server) shutdown(struct{}) (any, error) {
