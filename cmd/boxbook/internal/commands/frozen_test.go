@@ -48,15 +48,16 @@ var corrected = map[string]struct {
 		[]string{"gates 4 numbers zeroRisk"},
 		"a judge's zero that was dropped as the lowest mark was taken for one that counts",
 	},
-	"language-tour.boxbook plan PILOT": {
-		[]string{"why"},
-		"it is of the flights of two years, and was said as if of all",
-	},
+	"language-tour.boxbook plan PILOT": {[]string{"why"}, ofTwoYears},
+	"version-1.boxbook plan PILOT":     {[]string{"why"}, ofTwoYears},
 	"longmere.boxbook panel":      {giveOrTake(11), ownScatter},
 	"language-tour.boxbook panel": {giveOrTake(10), ownScatter},
 	"version-1.boxbook panel":     {giveOrTake(3), ownScatter},
 	"check-values.boxbook panel":  {append(giveOrTake(38), apart(2, 5, 8, 11, 14, 17)...), ownScatter},
 }
+
+// ofTwoYears is why a plan that is lacking says other words now.
+const ofTwoYears = "it is of the flights of two years, and was said as if of all"
 
 // ownScatter is why the give or take of a leniency is another now.
 const ownScatter = "one scatter was taken for all judges, so that a scattered one stood apart by chance in a season of four"
