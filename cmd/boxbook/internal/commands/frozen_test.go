@@ -50,10 +50,10 @@ var corrected = map[string]struct {
 	},
 	"language-tour.boxbook plan PILOT": {[]string{"why"}, ofTwoYears},
 	"version-1.boxbook plan PILOT":     {[]string{"why"}, ofTwoYears},
-	"longmere.boxbook panel":      {giveOrTake(11), ownScatter},
-	"language-tour.boxbook panel": {giveOrTake(10), ownScatter},
-	"version-1.boxbook panel":     {giveOrTake(3), ownScatter},
-	"check-values.boxbook panel":  {append(giveOrTake(38), apart(2, 5, 8, 11, 14, 17)...), ownScatter},
+	"longmere.boxbook panel":           {giveOrTake(11), ownScatter},
+	"language-tour.boxbook panel":      {giveOrTake(10), ownScatter},
+	"version-1.boxbook panel":          {giveOrTake(3), ownScatter},
+	"check-values.boxbook panel":       {append(giveOrTake(38), apart(2, 5, 8, 11, 14, 17)...), ownScatter},
 }
 
 // ofTwoYears is why a plan that is lacking says other words now.
