@@ -220,6 +220,33 @@ func TestIncludeReadsOnce(t *testing.T) {
 	assert.ElementsMatch(t, []string{"ines club/people.boxbook", "mara club/deeper/more.boxbook", "yuki test.boxbook"}, pilots)
 }
 
+// What was found: of a ledger that a link in another folder leads to, places in its other
+// files were said beside the link, where there is nothing, and no command could write there.
+func TestIncludesOfALinkedLedgerAreWhereTheyAre(t *testing.T) {
+	folder := t.TempDir()
+	for name, text := range map[string]string{"club/main.boxbook": "include \"parts/a.boxbook\"\n", "club/parts/a.boxbook": "include \"b.boxbook\"\npilot ines\n", "club/parts/b.boxbook": "pilot yuki\n"} {
+		require.NoError(t, os.MkdirAll(filepath.Dir(filepath.Join(folder, name)), 0o755))
+		require.NoError(t, os.WriteFile(filepath.Join(folder, name), []byte(text), 0o600))
+	}
+	if err := os.Symlink(filepath.Join("club", "main.boxbook"), filepath.Join(folder, "link.boxbook")); err != nil {
+		t.Skip("this file system has no links:", err)
+	}
+	require.NoError(t, os.Symlink("club", filepath.Join(folder, "folder")))
+	t.Chdir(folder)
+	names := func(path string) []string {
+		result, err := Load(Options{Files: Disk{}, Main: path})
+		require.NoError(t, err)
+		require.Empty(t, result.Diagnostics)
+		for _, name := range result.Paths {
+			require.FileExists(t, name)
+		}
+		return result.Paths
+	}
+	assert.Equal(t, []string{"link.boxbook", "club/parts/a.boxbook", "club/parts/b.boxbook"}, names("link.boxbook"))
+	assert.Equal(t, []string{"folder/main.boxbook", "folder/parts/a.boxbook", "folder/parts/b.boxbook"}, names("folder/main.boxbook"))
+	assert.Equal(t, []string{"club/main.boxbook", "club/parts/a.boxbook", "club/parts/b.boxbook"}, names("club/main.boxbook"))
+}
+
 // On disk a link to a file is that file: it is read once.
 func TestIncludeReadsALinkOnce(t *testing.T) {
 	folder := t.TempDir()

@@ -306,8 +306,27 @@ func (r *reader) includeText(f *file, tok token, path, target, located string) {
 		r.lostFile = true
 		r.at(f, tok, includeMissing, path, reason(err))
 	default:
-		r.enter(located, Source{Name: filepath.ToSlash(filepath.Join(filepath.Dir(f.name), path)), Path: target, Text: text})
+		r.enter(located, Source{Name: filepath.ToSlash(r.nameIncluded(f, path, target, located)), Path: target, Text: text})
 	}
+}
+
+// nameIncluded is the name that an included file goes by: beside the file that includes
+// it, as that was named, else where it is. Beside a link to a ledger in another folder there
+// is nothing.
+func (r *reader) nameIncluded(f *file, path, target, located string) string {
+	name := filepath.Join(filepath.Dir(f.name), path)
+	if name == target {
+		return name
+	}
+	if at, err := r.opts.Files.Locate(name); err == nil && at == located {
+		return name
+	}
+	if here, err := r.opts.Files.Locate("."); err == nil && !filepath.IsAbs(f.name) {
+		if beneath, err := filepath.Rel(here, target); err == nil {
+			return beneath
+		}
+	}
+	return target
 }
 
 // inside reports whether a path lies in the main ledger's folder tree.
