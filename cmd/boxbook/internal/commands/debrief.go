@@ -33,7 +33,7 @@ func (a *app) runDebrief(args []string, blank bool) error {
 	case !blank:
 		return a.show(pages.Debrief(answers.DebriefOf(l.KnownTo(s), f)), chosen)
 	case f.Sequence == nil:
-		return &usageError{text: f.Name + " names no sequence to make a form of"}
+		return &usageError{text: f.Name + " names no sequence to make a form of", hint: "a line beneath the flight names it: sequence NAME; one that the ledger lacks is added by: boxbook log sequence"}
 	default:
 		return a.show(pages.DebriefForm(answers.DebriefFormOf(f)), chosen)
 	}
