@@ -15,8 +15,8 @@ func classes() [][]ExplanationKind {
 		{KindZero},
 		{KindTotal},
 		{KindMark},
-		{KindJudge, KindFigure, KindK, KindSwappedK},
-		{KindRows},
+		{KindJudge, KindFigure, KindK},
+		{KindRows, KindSwappedK},
 		{KindMarks},
 	}
 }
@@ -36,8 +36,8 @@ const (
 	sizeOfFigure       = 2 // a figure that was not entered, or counted as nothing
 	sizeOfPair         = 2 // two half points
 	sizeOfRows         = 2 // two rows of one sheet
-	sizeOfSwappedK     = 2 // two K of neighbouring figures
-	sizeOfAllRows      = 3 // two rows of all sheets
+	sizeOfSwappedK     = 3 // two K of neighbouring figures
+	sizeOfAllRows      = 4 // two rows of all sheets
 )
 
 // sizeOfMark ranks one mark read for another.
