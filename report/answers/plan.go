@@ -24,8 +24,14 @@ type Plan struct {
 	LatestKnown bool          `json:"latestKnown,omitempty"`
 	Confidence  report.Number `json:"confidence"`
 	Items       []PlanItem    `json:"items"`
-	Why         string        `json:"why,omitempty"`
-	Lack        *Lack         `json:"lack,omitempty"`
+	// Folded are families that lie low only in figures of an item's family.
+	Folded []PlanItem `json:"folded,omitempty"`
+	// Catalogue is that of the flights' sequences where others of the category, LeftOut of
+	// them, are left out since they are of another; absent with them.
+	Catalogue string `json:"catalogue,omitempty"`
+	LeftOut   int    `json:"leftOut,omitempty"`
+	Why       string `json:"why,omitempty"`
+	Lack      *Lack  `json:"lack,omitempty"`
 	// Elsewhere is the category whose flights would be enough for a plan, where these
 	// are too few; absent where none is.
 	Elsewhere string    `json:"elsewhere,omitempty"`
@@ -173,6 +179,12 @@ func PlanOf(l *season.Ledger, s season.Selection, sequence *season.Sequence) Pla
 	}
 	for _, item := range p.Items {
 		d.Items = append(d.Items, planItemOf(item))
+	}
+	for _, item := range p.Folded {
+		d.Folded = append(d.Folded, planItemOf(item))
+	}
+	if d.LeftOut = p.LeftOut; d.LeftOut > 0 {
+		d.Catalogue = p.Catalogue
 	}
 	if p.Drilled != nil {
 		named := func(item PlanItem) bool { return item.Fault == p.Drilled.Kind.Name }

@@ -176,9 +176,11 @@ type SeasonLine struct {
 	OtherMaximum    report.Number `json:"otherMaximum,omitzero"`
 	OfficialMaximum report.Number `json:"officialMaximum,omitzero"`
 	// MayBePercent says that the official total, typed as points, is likelier a percent.
-	MayBePercent bool   `json:"mayBePercent,omitempty"`
-	Undecided    bool   `json:"undecided,omitempty"`
-	Void         string `json:"void,omitempty"`
+	MayBePercent bool `json:"mayBePercent,omitempty"`
+	Undecided    bool `json:"undecided,omitempty"`
+	// Bare says that it has no marks, so that a zero in it could not be seen.
+	Bare bool   `json:"bare,omitempty"`
+	Void string `json:"void,omitempty"`
 
 	ContestName string `json:"contestName,omitempty"`
 	Aircraft    string `json:"aircraft,omitempty"`
@@ -390,7 +392,7 @@ func seasonLine(line analysis.FlightLine) SeasonLine {
 		Points: report.Exact(line.Record.Points), Maximum: report.Exact(line.Record.Maximum),
 		Percent: report.Exact(line.Record.Percent), Source: string(line.Record.Source),
 		Place: f.Rank, Of: f.Of, ToWinner: report.Exact(line.ToWinner), ToMedian: report.Exact(line.ToMedian),
-		Undecided: f.HasMarks() && !f.Score().Decided(), Enters: line.Enters(), Aircraft: f.Aircraft,
+		Undecided: f.HasMarks() && !f.Score().Decided(), Bare: !f.HasMarks(), Enters: line.Enters(), Aircraft: f.Aircraft,
 	}
 	out.MayBePercent = f.PercentDoubt() != season.NoPercentDoubt
 	if gap := f.Disputed(); gap != nil {

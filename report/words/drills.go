@@ -175,7 +175,7 @@ func drillSpan(d answers.Drill) string {
 // since says of which time after a drill its flights are.
 func since(d answers.Drill) string {
 	if d.UpTo != "" {
-		return "up to then"
+		return "up to " + d.UpTo
 	}
 	return "since"
 }

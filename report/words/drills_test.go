@@ -186,12 +186,12 @@ func TestADrillSetAnewSaysUpToWhenItCounts(t *testing.T) {
 		Target: "radius", Date: "2025-07-06", UpTo: "2025-07-20", Word: answers.DrillTooFew, Reason: answers.DrillFewFlights,
 		Before: answers.DrillSide{Seen: 2, Flights: 3}, More: 6,
 	}
-	assert.Equal(t, `Fault "radius" (drill of 2025-07-06, counted up to the next one on it, of 2025-07-20): too few flights to tell; no reviewed flight up to then could show it; noted in 2 of 3 before.`,
+	assert.Equal(t, `Fault "radius" (drill of 2025-07-06, counted up to the next one on it, of 2025-07-20): too few flights to tell; no reviewed flight up to 2025-07-20 could show it; noted in 2 of 3 before.`,
 		words.DrillSentence(d, limits))
 	d.After, d.Ended, d.Word, d.Reason = answers.DrillSide{Seen: 5, Flights: 8}, "2026-10-05", answers.DrillOpen, answers.DrillByChance
-	assert.Equal(t, `Fault "radius" (drill of 2025-07-06, ended 2026-10-05, counted up to the next one on it, of 2025-07-20): cannot tell; noted in 5 of 8 flights up to then, in 2 of 3 before.`,
+	assert.Equal(t, `Fault "radius" (drill of 2025-07-06, ended 2026-10-05, counted up to the next one on it, of 2025-07-20): cannot tell; noted in 5 of 8 flights up to 2025-07-20, in 2 of 3 before.`,
 		words.DrillSentence(d, limits))
 	d.P, d.Ended = report.Float(.25), ""
 	assert.NotContains(t, words.DrillWhy(d, limits), "more flights")
-	assert.Equal(t, "12 contest flights up to then, 4 before", strings.TrimSuffix(strings.Split(words.DrillSentence(answers.Drill{Target: "7", UpTo: "2025-07-20", After: answers.DrillSide{Flights: 12}, Before: answers.DrillSide{Flights: 4}}, limits), "; ")[1], "."))
+	assert.Equal(t, "12 contest flights up to 2025-07-20, 4 before", strings.TrimSuffix(strings.Split(words.DrillSentence(answers.Drill{Target: "7", UpTo: "2025-07-20", After: answers.DrillSide{Flights: 12}, Before: answers.DrillSide{Flights: 4}}, limits), "; ")[1], "."))
 }

@@ -58,7 +58,7 @@ func TestExplanationText(t *testing.T) {
 			"a penalty of 30, or of 15 once for each judge, that is not in the ledger gives",
 		}},
 		{sheet{rows: checkRows, more: []string{"penalty low 30"}}, "656.33", []string{"a penalty of 35 that is not in the ledger gives"}},
-		{sheet{rows: []string{"11: 7 9 7", "21: 8 8 8"}}, "249.00", []string{"the K of figures 1 and 2 swapped, 21 and 11, gives", "the rows of figures 1 and 2 swapped on the sheet of A or C give"}},
+		{sheet{rows: []string{"11: 7 9 7", "21: 8 8 8"}}, "249.00", []string{"the rows of figures 1 and 2 swapped on the sheet of A or C give", "the K of figures 1 and 2 swapped, 21 and 11, gives"}},
 		{sheet{rows: []string{"11: 7 6.5 7.5", "21: 8 9 8"}}, "238.67", []string{"the K of figures 1 and 2 swapped, 21 and 11, gives", "the rows of figures 1 and 2 swapped on all sheets give"}},
 		{sheet{rows: checkRows}, "721.93", []string{"filled marks rounded to 0.1 give"}},
 		{sheet{rows: checkRows}, "724.33", []string{"filled marks rounded to 0.5 give"}},

@@ -66,6 +66,8 @@ func WeakSentence(d answers.Families) string {
 		return "The levels of the families cannot be compared: " + levelsLack(len(d.Groups), d.Limits.Families) + "."
 	case len(parts) == 0 && d.Flights < d.Limits.Flights:
 		parts = append(parts, lowestSoFar(d))
+	case len(weak)+len(one)+len(together) == 0 && d.Flights < d.Limits.Flights:
+		parts = append(parts, noneWeaker(d.Flights)+".")
 	case len(weak)+len(one)+len(together) == 0:
 		parts = append(parts, "No family lies below the others by more than chance.")
 	}
@@ -93,7 +95,7 @@ func mostlyZeroed(groups []answers.Group) string {
 // SaysLevels reports whether WeakSentence names levels of families, which are not the
 // percents of the table.
 func SaysLevels(d answers.Families) bool {
-	return d.Tau2.Known() && slices.ContainsFunc(d.Groups, func(g answers.Group) bool { return g.Weak })
+	return d.Tau2.Known() && slices.ContainsFunc(d.Groups, func(g answers.Group) bool { return g.Weak || g.WeakOne })
 }
 
 // LevelsBeside says why a level is not the percent of the table.

@@ -36,3 +36,13 @@ func TestBackDespite(t *testing.T) {
 	k.Points = report.Float(0)
 	assert.Contains(t, words.BackDespite(&k), "17 of 26 flights, no drill on it but that on slow rolls, no points as noted.")
 }
+
+// What was found: home said the count of what comes back most, and not that it fell and is
+// there again.
+func TestHomeSaysWhatIsThereAgain(t *testing.T) {
+	k := answers.FaultKind{Kind: "line-angle", Says: "line at the wrong angle", Flights: 12, Exposed: 36, Drill: "2026-05-20", DrillWord: answers.MayHaveWorked, DrillAgain: 12}
+	home := answers.Home{Recurring: []answers.FaultKind{k}, Drills: []string{"line-angle"}, Drilled: &k}
+	assert.Contains(t, homeText(home), "open drill: line-angle (again in each of the last 12 flights)")
+	home.Drills = []string{"1"}
+	assert.NotContains(t, homeText(home), "again", "a drill on a family is named by that")
+}

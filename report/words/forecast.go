@@ -153,7 +153,11 @@ func spoiltBy(d answers.Forecast) string {
 // ForecastSentences say the forecast, and where the pilot stands now.
 func ForecastSentences(d answers.Forecast) []string {
 	said := []string{ForecastSentence(d)}
-	if level := levelBrief(d.Level, ", of any sequence and with zeros and penalties"); level != "" {
+	of := ""
+	if d.Level.Aside > 0 {
+		of = " " + ofCatalogue(d.Level.Catalogue)
+	}
+	if level := levelBriefOf(d.Level, ", of any sequence"+of+" and with zeros and penalties"); level != "" {
 		said = append(said, level)
 	}
 	return said

@@ -277,6 +277,16 @@ func shares(low, high report.Number, want float64) string {
 	}
 }
 
+// sharesOf says a share with its confidence: where one end alone is said, by as much more
+// as what lies beyond the other end.
+func sharesOf(span answers.Number, want float64) (said, confidence string) {
+	sure := span.Confidence
+	if span.Low.Float64() < leastShare != (span.High.Float64() > mostShare) {
+		sure = report.Float((1 + sure.Float64()) / 2)
+	}
+	return shares(span.Low, span.High, want), AtConfidence(sure)
+}
+
 // openShare says of a chance that would be written as 1 or 99% and is less or more
 // that it is; of others what is written.
 func openShare(p float64, written string) string {

@@ -290,7 +290,11 @@ func (g gateFacts) zeroChance(risk float64) string {
 // does not.
 func (g gateFacts) zerosApart() string {
 	seen, waived := g.count(code.ZerosSeen), g.count(code.ZerosWaived)
-	return fmt.Sprintf("in %s %s had one, %d had one that does not", flightsAt(g.fact(code.ZerosOf)), orNo(seen, Counted(seen, "figure", "figures")), waived)
+	counts := "no figure"
+	if seen > 0 {
+		counts = Counted(seen, "figure", "figures")
+	}
+	return fmt.Sprintf("in %s %s had one that counts, %d had one that does not", flightsAt(g.fact(code.ZerosOf)), counts, waived)
 }
 
 // tooFewForChance reports whether too few flights were counted for zeros.

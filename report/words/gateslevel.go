@@ -31,7 +31,8 @@ func sayLevel(g gateFacts) gateSaid {
 		said.brief += only
 	}
 	if count := g.fact(code.ResultsShare); count.Low.Known() {
-		said.evidence += fmt.Sprintf(" (by that count alone %s of flights, at %s)", shares(count.Low, count.High, want), AtConfidence(count.Confidence))
+		reached, sure := sharesOf(count, want)
+		said.evidence += fmt.Sprintf(" (by that count alone %s of flights, at %s)", reached, sure)
 	}
 	there := g.atTheCategoryAsked(mark, want)
 	if span := g.fact(code.Share); span.Low.Known() {
@@ -78,9 +79,8 @@ func (g gateFacts) levelDecides(want float64) string {
 	if g.because(code.TooLongAfter) {
 		when = "then"
 	}
-	span := g.fact(code.Share)
-	return fmt.Sprintf("; at the level %s, %s%%, %s of flights do (at %s)",
-		when, factRange(g.fact(code.LevelNow)).About(), shares(span.Low, span.High, want), AtConfidence(span.Confidence))
+	reach, sure := sharesOf(g.fact(code.Share), want)
+	return fmt.Sprintf("; at the level %s, %s%%, %s of flights do (at %s)", when, factRange(g.fact(code.LevelNow)).About(), reach, sure)
 }
 
 // enoughForLevel is how many flights and contests a level takes to meet the gate.
@@ -126,9 +126,9 @@ func factRange(f answers.Number) Range { return Range{f.Low, f.Number, f.High, f
 // shareNow is what share of flights reach a mark, how surely the one asked for,
 // and the next flight.
 func (g gateFacts) shareNow(mark string, want float64) string {
-	span := g.fact(code.Share)
+	reach, sure := sharesOf(g.fact(code.Share), want)
 	return fmt.Sprintf("%s of flights reach %s (at %s); the chance that at least %s do is %s; the chance that the next one does is about %s",
-		shares(span.Low, span.High, want), mark, AtConfidence(span.Confidence), percentWords(want), g.sure(g.fact(code.Sure).Number.Float64()), share(g.fact(code.Next).Number.Float64()))
+		reach, mark, sure, percentWords(want), g.sure(g.fact(code.Sure).Number.Float64()), share(g.fact(code.Next).Number.Float64()))
 }
 
 // sure writes the chance that decides a gate so that it stands on the right side
@@ -151,8 +151,8 @@ func (g gateFacts) atTheCategoryAsked(mark string, want float64) string {
 	}
 	said := fmt.Sprintf("at %s %d of %d reached %s", results.Name, g.count(code.AskedHave), g.count(code.AskedResults), mark)
 	if sure := g.fact(code.AskedSure).Number; sure.Known() {
-		span := g.fact(code.AskedShare)
-		return said + fmt.Sprintf(" (%s of flights there do, at %s; the chance that at least %s do is %s)", shares(span.Low, span.High, want), AtConfidence(span.Confidence), percentWords(want), g.sure(sure.Float64()))
+		reach, confidence := sharesOf(g.fact(code.AskedShare), want)
+		return said + fmt.Sprintf(" (%s of flights there do, at %s; the chance that at least %s do is %s)", reach, confidence, percentWords(want), g.sure(sure.Float64()))
 	}
 	return said + ", too few flights to tell"
 }

@@ -37,8 +37,8 @@ func TestThresholdCount(t *testing.T) {
 		percents []float64
 		want     string
 	}{
-		{[]float64{60, 61, 62}, "3 of 3 results reached 60% (by that count alone at least 53% of flights, at 90% confidence);"},
-		{[]float64{50, 51, 52}, "0 of 3 results reached 60% (by that count alone at most 47% of flights, at 90% confidence);"},
+		{[]float64{60, 61, 62}, "3 of 3 results reached 60% (by that count alone at least 53% of flights, at 95% confidence);"},
+		{[]float64{50, 51, 52}, "0 of 3 results reached 60% (by that count alone at most 47% of flights, at 95% confidence);"},
 		{[]float64{62, 51}, "1 of 2 results reached 60% (by that count alone 12 to 88% of flights, at 90% confidence);"},
 		{[]float64{62, 51, 70, 55, 66, 59, 61, 64}, "5 of 8 results reached 60% (by that count alone 35 to 84% of flights, at 90% confidence);"},
 		{nil, "no result that counts;"},
@@ -115,8 +115,8 @@ var steadyGoing = []float64{68.1, 70.4, 66.9, 71.2, 69.5, 67.8, 72, 69.9}
 // model.
 func TestLevelSaid(t *testing.T) {
 	gate := evidenceOn(t, totals(steadyGoing...), "2026-11-25", "threshold")
-	assert.Regexp(t, `^8 of 8 results reached 60% \(by that count alone at least \d+% of flights, at 90% confidence\); level now 70% \(6[89] to 7\d% at 80% confidence\): at that level `+
-		`(over|at least) \d+% of flights reach 60% \(at 90% confidence\); the chance that at least 50% do is over 99%; the chance that the next one does is about 99%$`, gate.Evidence)
+	assert.Regexp(t, `^8 of 8 results reached 60% \(by that count alone at least \d+% of flights, at 95% confidence\); level now 70% \(6[89] to 7\d% at 80% confidence\): at that level `+
+		`(over|at least) \d+% of flights reach 60% \(at 95% confidence\); the chance that at least 50% do is over 99%; the chance that the next one does is about 99%$`, gate.Evidence)
 	assert.Empty(t, gate.Needs)
 	for _, percents := range [][]float64{steadyGoing, {60, 62, 61, 64, 66, 65, 68, 70}, {70, 68, 65, 66, 64, 61, 62, 60}} {
 		got := evidenceOn(t, totals(percents...), "2026-11-25", "threshold").Evidence
@@ -175,7 +175,7 @@ func TestLevelBriefSaysWhatDecides(t *testing.T) {
 	assert.Regexp(t, `^\d+ of \d+ flights at 60% or more$`, said)
 	state, said = brief("2026-11-25", 70, 68, 67, 66, 64.5, 63, 61.5, 60)
 	assert.NotEqual(t, code.Met, state)
-	assert.Regexp(t, `^8 of 8 flights at 60% or more; at the level now, [\d.]+%, (at least|at most|about)?[\d to]+% of flights do \(at 90% confidence\)$`, said)
+	assert.Regexp(t, `^8 of 8 flights at 60% or more; at the level now, [\d.]+%, (at least|at most|about)?[\d to]+% of flights do \(at 9[05]% confidence\)$`, said)
 	_, late := brief("2027-02-25", 70, 68, 67, 66, 64.5, 63, 61.5, 60)
 	assert.Regexp(t, `too long ago to say for today; at the level then, [\d.]+%`, late)
 	state, said = brief("2026-09-15", 70, 71, 72, 71)
@@ -194,7 +194,7 @@ func TestLevelAtTheCategoryAsked(t *testing.T) {
 	d := ready(t, book+shortPolicy("window 130"), "intermediate")
 	gate := gateOf(d, "threshold")
 	require.Equal(t, code.NotMet, gate.State)
-	const there = "at intermediate 0 of 6 reached 60% (under 1% of flights there do, at 90% confidence; the chance that at least 50% do is under 1%)"
+	const there = "at intermediate 0 of 6 reached 60% (under 1% of flights there do, at 95% confidence; the chance that at least 50% do is under 1%)"
 	assert.Contains(t, gate.Evidence, "; "+there)
 	assert.Contains(t, d.Against, "level, not met: "+there)
 	assert.Equal(t, "flights at intermediate that reach 60%", gate.Needs)
@@ -204,7 +204,7 @@ func TestLevelAtTheCategoryAsked(t *testing.T) {
 // what decides.
 func TestThresholdBesideItsShare(t *testing.T) {
 	percents := []float64{59.6, 61, 61, 61, 62.4}
-	ends := regexp.MustCompile(`(?:at least )?([\d.]+)(?: to ([\d.]+))?% of flights reach 60% \(at 90% confidence\); the chance that at least [\d.]+% do is (?:under |over )?([\d.]+)%`)
+	ends := regexp.MustCompile(`(?:at least )?([\d.]+)(?: to ([\d.]+))?% of flights reach 60% \(at 9[05]% confidence\); the chance that at least [\d.]+% do is (?:under |over )?([\d.]+)%`)
 	states := map[code.GateState]int{}
 	for want := 0.50; want < 0.98; want += 0.002 {
 		g := gateOf(ready(t, totals(percents...)+shortPolicy(fmt.Sprintf("share %.3f", want)), ""), "threshold")
@@ -242,8 +242,8 @@ func TestZeroChanceInShort(t *testing.T) {
 
 // Flights on sequences of another catalogue are said to be left out, wherever the level is.
 func TestLevelOfOneCatalogue(t *testing.T) {
-	assert.Equal(t, "on sequences of the catalogue glider alone (8 flights on others left out)", words.CatalogueAlone("glider", 8))
-	assert.Equal(t, "on sequences without a catalogue's name alone (1 flight on others left out)", words.CatalogueAlone("", 1))
+	assert.Equal(t, "only on sequences of the catalogue glider (8 flights on others left out)", words.CatalogueAlone("glider", 8))
+	assert.Equal(t, "only on sequences that name no catalogue (1 flight on others left out)", words.CatalogueAlone("", 1))
 	d := answers.Level{Of: 4, Contests: 2, Category: "sportsman", Catalogue: "glider", Aside: 8, Reason: code.FewContests, Limits: answers.LevelLimits{Flights: 5, Contests: 3, Days: 730}}
-	assert.Contains(t, words.LevelSentences(d)[0], "4 flights at 2 contests, sportsman, on sequences of the catalogue glider alone (8 flights on others left out), in ")
+	assert.Contains(t, words.LevelSentences(d)[0], "4 flights at 2 contests, sportsman, only on sequences of the catalogue glider (8 flights on others left out), in ")
 }

@@ -304,8 +304,10 @@ func homeBackWords(d answers.Home) string {
 	switch more := len(d.Without); {
 	case more == 0:
 		return strings.TrimSuffix(text, "; ")
+	case still && more == 1 && d.Without[0].Kind == k.Kind && d.Without[0].Group == k.Group:
+		return text + "none for this"
 	case still:
-		return text + fmt.Sprintf("none for %d", more)
+		return text + fmt.Sprintf("%d %s none", more, PluralWord(more, "has", "have"))
 	case d.Without[0].Kind != k.Kind || d.Without[0].Group != k.Group:
 		return text + none + " for " + Counted(more, "other that comes back", "others that come back")
 	case more == 1:
@@ -328,6 +330,9 @@ func openDrillsWords(d answers.Home, named answers.FaultKind) (text string, stil
 			counted = true
 		}
 		said = append(said, drill)
+	}
+	if k != nil && !still && k.DrillAgain > 0 && slices.Contains(d.Drills, k.Kind) {
+		said[slices.Index(d.Drills, k.Kind)] += " (" + stillWords(k) + ")"
 	}
 	text = PluralWord(len(said), "open drill: ", "drills: ") + strings.Join(said, ", ")
 	if still && !counted { // by the drill on its family

@@ -88,11 +88,15 @@ func ofOneCatalogue(d answers.Level) string {
 // CatalogueAlone says that only sequences of a catalogue count, and how many flights on
 // others do not.
 func CatalogueAlone(catalogue string, aside int) string {
-	of := "without a catalogue's name"
-	if catalogue != "" {
-		of = "of the catalogue " + catalogue
+	return fmt.Sprintf("only on sequences %s (%s on others left out)", ofCatalogue(catalogue), Counted(aside, "flight", "flights"))
+}
+
+// ofCatalogue says which sequences are of a catalogue.
+func ofCatalogue(catalogue string) string {
+	if catalogue == "" {
+		return "that name no catalogue"
 	}
-	return fmt.Sprintf("on sequences %s alone (%s on others left out)", of, Counted(aside, "flight", "flights"))
+	return "of the catalogue " + catalogue
 }
 
 // noDriftSeen says what so few contests leave open.

@@ -149,6 +149,9 @@ func PlanSubtitle(d answers.Plan) string {
 		return ""
 	}
 	text := fmt.Sprintf("from %s of %s", Counted(d.Flights, "contest flight", "contest flights"), daysTo(d.Days, d.To))
+	if d.LeftOut > 0 {
+		text += ", " + CatalogueAlone(d.Catalogue, d.LeftOut)
+	}
 	if d.LatestKnown {
 		text = fmt.Sprintf("the latest known sequence of %s; %s", d.Category, text)
 	}
@@ -176,7 +179,7 @@ const (
 func PlanSentence(d answers.Plan) string {
 	text := planFamilies(d)
 	if zerosCostMost(d) {
-		text = fmt.Sprintf("Zeros cost most, about %s percentage points per flight against its other figures: %s zeroed in %s%s. %s", d.Zeros.Each.Text(1),
+		text = fmt.Sprintf("Zeros cost most, about %s percentage points per flight, against the flight's other figures: %s zeroed in %s%s. %s", d.Zeros.Each.Text(1),
 			Counted(d.Zeros.Figures, "figure was", "figures were"), ofSeveral(d.Zeros.Flights, d.Flights, "flight", "flights"), zeroedOften(d.Zeros), text)
 	}
 	if len(d.LowFigures) == 0 {
@@ -352,7 +355,7 @@ func PlanZerosSentence(d answers.Plan) string {
 	}
 	each := ""
 	if z.Flights > 1 {
-		each = " in each on average"
+		each = " in each of these flights on average"
 	}
 	said = fmt.Sprintf("%s, which cost about %s points%s, %s percentage points%s, against the mean grade of the flight's other figures.",
 		said, z.Cost.Text(0), inAll(z.Flights), z.Percent.Text(1), each)

@@ -62,7 +62,7 @@ func TestPlanSaysThatNothingStandsOut(t *testing.T) {
 	d.LowFigures = nil
 
 	d.Flights, d.Zeros = 8, answers.PlanZeros{Figures: 9, Flights: 7, Each: report.Float(1.04)}
-	assert.Equal(t, "Zeros cost most, about 1.0 percentage points per flight against its other figures: 9 figures were zeroed in 7 of 8 flights. Nothing else"+strings.TrimPrefix(nothing, "Nothing")+gain+"whose only figure may be weaker (a chance of 84%).", words.PlanSentence(d))
+	assert.Equal(t, "Zeros cost most, about 1.0 percentage points per flight, against the flight's other figures: 9 figures were zeroed in 7 of 8 flights. Nothing else"+strings.TrimPrefix(nothing, "Nothing")+gain+"whose only figure may be weaker (a chance of 84%).", words.PlanSentence(d))
 	d.Zeros.Each = report.Float(.9)
 	assert.Equal(t, nothing+gain+"whose only figure may be weaker (a chance of 84%).", words.PlanSentence(d), "less than the gain")
 
@@ -110,7 +110,7 @@ func TestPlanBeside(t *testing.T) {
 	assert.Equal(t, zeros, words.PlanZerosSentence(d), "there are no gains above")
 	several := d
 	several.Zeros.Flights = 2
-	assert.Contains(t, words.PlanZerosSentence(several), "in 2 of 12 flights, which cost about 171 points in all, 8.4 percentage points in each on average, against")
+	assert.Contains(t, words.PlanZerosSentence(several), "in 2 of 12 flights, which cost about 171 points in all, 8.4 percentage points in each of these flights on average, against")
 	d.Items = make([]answers.PlanItem, 1)
 	assert.Equal(t, zeros+" The gains above leave them out.", words.PlanZerosSentence(d))
 	for want, reason := range map[string]code.Reason{

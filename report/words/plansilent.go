@@ -39,7 +39,7 @@ func uncodedWords(d answers.Plan) string {
 // another family.
 func alikeItems(d answers.Plan) []string {
 	var groups []answers.Group
-	for _, i := range d.Items {
+	for _, i := range slices.Concat(d.Items, d.Folded) {
 		groups = append(groups, answers.Group{Group: i.Group, Alike: i.Alike, Weak: i.Weak, Of: i.Of, Different: i.Different, LowWith: i.LowWith})
 	}
 	families := answers.Families{Groups: groups}

@@ -43,7 +43,9 @@ func ZerosAndPenalties(flights []answers.SeasonLine, all bool) string {
 		if !f.Enters {
 			continue
 		}
-		contests++
+		if !f.Bare {
+			contests++
+		}
 		var took []string
 		for _, z := range f.Zeros {
 			took = append(took, fmt.Sprintf("%s of the maximum by a zero on figure %d", z.Lost.Text(PointDecimals), z.Figure))
@@ -64,7 +66,7 @@ func ZerosAndPenalties(flights []answers.SeasonLine, all bool) string {
 		}
 	}
 	switch {
-	case contests == 0:
+	case contests == 0 && len(said) == 0:
 		return ""
 	case len(said) == 0:
 		return "no figure was zeroed in these contest flights, and no penalty is typed"

@@ -96,3 +96,10 @@ func TestChangeThatCouldNotBeTold(t *testing.T) {
 	d.Beside.Season, d.Longer.Trend.Word = 2025, answers.CannotTell
 	assert.Contains(t, words.SeasonSentences(d)[0], ", which chance alone may give.")
 }
+
+// What was found: of flights with a printed total alone the page said that none was zeroed.
+func TestNoZerosAreSaidOfFlightsWithoutMarks(t *testing.T) {
+	bare := answers.SeasonLine{Enters: true, Bare: true}
+	assert.Empty(t, words.ZerosAndPenalties([]answers.SeasonLine{bare, bare}, false))
+	assert.Equal(t, "no figure was zeroed in these contest flights, and no penalty is typed", words.ZerosAndPenalties([]answers.SeasonLine{bare, {Enters: true}}, false))
+}

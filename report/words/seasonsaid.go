@@ -136,14 +136,16 @@ func orderTells(d answers.Season) string {
 
 // levelBrief says where the pilot stands now in a sentence, "" where nothing was
 // flown that it could be made of; with the drift where that is strong.
-func levelBrief(d answers.Level, of string) string {
+func levelBrief(d answers.Level, of string) string { return levelBriefOf(d, of+ofOneCatalogue(d)) }
+
+// levelBriefOf is the same where what it is of is said whole.
+func levelBriefOf(d answers.Level, of string) string {
 	if d.Of == 0 {
 		return ""
 	}
 	if !d.Percent.Known() {
 		return LevelSentences(d)[0]
 	}
-	of += ofOneCatalogue(d)
 	r, next := LevelRangeOf(d), nextRange(d)
 	about := r.About()
 	within := fmt.Sprintf("%s it lies between %s and %s%%", TimesOutOf(d.Confidence), r.Begin(), r.End())

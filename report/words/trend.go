@@ -227,7 +227,7 @@ func LongerSentence(d answers.Season) string {
 		until = " until " + d.Longer.Until
 	}
 	if LongGap(long, limits) {
-		gap = ", " + long.LongestGap.Text(0) + " days without one among them"
+		gap = ", with a gap of " + long.LongestGap.Text(0) + " days"
 	}
 	return fmt.Sprintf("Since %s%s, over %s %s%s%s: %s, %s: %s", d.Longer.First, until, Counted(long.Contests.N, "contest", "contests"),
 		AtCategory(d.Longer.Category), behind(", ", aircraftOfFlights(d.Longer.Aircraft, d.Longer.Unnamed)), gap, strings.ToLower(word), strings.TrimSuffix(said, "."), longerCommand(d.Pilot, *d.Longer))

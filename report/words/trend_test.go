@@ -160,7 +160,7 @@ func TestLongerTrend(t *testing.T) {
 	}}
 	d := answers.Season{Pilot: "bruno", Longer: long}
 	d.Limits.GapDays = 150
-	assert.Equal(t, "Since 2024-05-11, over 10 contests at sportsman, 244 days without one among them: may be improving, "+
+	assert.Equal(t, "Since 2024-05-11, over 10 contests at sportsman, with a gap of 244 days: may be improving, "+
 		"+13 percentage points by the trend of these flights (+1 to +23 at 91% confidence), but chance alone gives as much in about one span like this in seven: "+
 		"boxbook season bruno --since 2024-01-01", words.LongerSentence(d))
 	long.Until = "2025-12-31"

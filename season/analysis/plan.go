@@ -33,6 +33,13 @@ type Plan struct {
 	Bare     []int
 	BareLost float64
 	Zeros    PlanZeros
+	// Catalogue is that of the flights' sequences, and LeftOut counts the flights of the
+	// category that are left out since they are of another.
+	Catalogue string
+	LeftOut   int
+	// Folded are families that lie low only in figures of an item's family, by which they
+	// would be ranked.
+	Folded []PlanItem
 	// Aside are the weak families that are none of the items, weakest first.
 	Aside []PlanAside
 	// LowElse are the sequence's figures that lie low by themselves and have the family of
@@ -118,6 +125,10 @@ func PlanOf(l *season.Ledger, s season.Selection, sequence *season.Sequence) Pla
 	l = PresentAtEnd(l.KnownTo(s), s.Season)
 	flights, bare := planFlightsOf(l, s, sequence)
 	out := Plan{Pilot: s.Pilot, Flights: len(flights), Open: OpenMatters(l, s.Pilot), Zeros: zerosOf(flights)}
+	if catalogue := catalogueOf(flights); catalogue != nil {
+		all := presentOfAll(l, s.Pilot, planCategory(l, s), l.AsOf)
+		out.Catalogue, out.LeftOut = *catalogue, len(all)-len(ofCatalogue(all, catalogue))
+	}
 	out.NotFlown = NotFlownOf(s.Pilot, func(string) bool { return true })
 	if len(flights) > 0 {
 		out.Category = flights[0].Category
@@ -285,6 +296,22 @@ func kShare(seq *season.Sequence, group string) float64 {
 	return k / float64(seq.K()+seq.Positioning+seq.Harmony)
 }
 
+// fold takes out the items that lie low only in the figures of another item, which may do so
+// without them: what would be practised is that other one.
+func (o *Plan) fold() {
+	items := slices.Clone(o.Items)
+	under := func(i, other PlanItem) bool {
+		return slices.Contains(i.LowWith, other.Group) && !slices.Contains(other.LowWith, i.Group)
+	}
+	o.Items = slices.DeleteFunc(o.Items, func(i PlanItem) bool {
+		folded := slices.ContainsFunc(items, func(other PlanItem) bool { return under(i, other) })
+		if folded {
+			o.Folded = append(o.Folded, i)
+		}
+		return folded
+	})
+}
+
 // choose ranks the families by gain and keeps the first, and says of the weak ones
 // why they are not among them.
 func (o *Plan) choose(families Families) {
@@ -292,6 +319,7 @@ func (o *Plan) choose(families Families) {
 		o.add(families, line)
 	}
 	slices.SortStableFunc(o.Items, func(a, b PlanItem) int { return cmp.Compare(b.Gain, a.Gain) })
+	o.fold()
 	for i := range o.Items {
 		o.Items[i].Apart = i+1 == len(o.Items) || apart(o.Items[i], o.Items[i+1])
 	}

@@ -3,6 +3,7 @@ package analysis_test
 import (
 	"fmt"
 	"math"
+	"math/rand/v2"
 	"regexp"
 	"slices"
 	"strings"
@@ -405,4 +406,24 @@ func TestPlanForTheKnownThatOthersFly(t *testing.T) {
 		"flight 2026-03-01 yuki known\n  sequence known-26\n  panel AK\n  1 7\n  2 7\n"
 	assert.Equal(t, "known-26", planOf(t, book+others).Sequence.Handle)
 	assert.Equal(t, "free-26", planOf(t, book+strings.Replace(others, "category sportsman", "category advanced", 1)).Sequence.Handle)
+}
+
+// What was found: the plan sent a pilot with poor spins to practise lines, by the figures that
+// both have.
+func TestPlanFoldsWhatLiesLowWithAnother(t *testing.T) {
+	folded := 0
+	for seed := range uint64(40) {
+		book := twoSequences(rand.New(rand.NewPCG(seed, 1)), map[string]float64{"spins": -2.5})
+		p := planOf(t, book)
+		groups := map[string]bool{}
+		for _, item := range p.Items {
+			groups[item.Group] = true
+		}
+		for _, item := range p.Folded {
+			folded++
+			assert.False(t, groups[item.Group], item.Group)
+			assert.True(t, slices.ContainsFunc(item.LowWith, func(other string) bool { return groups[other] }), item.Group)
+		}
+	}
+	assert.GreaterOrEqual(t, folded, 5)
 }
