@@ -91,7 +91,7 @@ func (a *app) sayCheck(name string, result *ledger.Result) error {
 	for _, line := range a.besideFindings(result) {
 		fmt.Fprintln(a.err, line)
 	}
-	if line := fixedBy(result.Diagnostics); line != "" && a.fixesAny() {
+	if line := fixedBy(result.Diagnostics); line != "" && a.fixesAny(result.Diagnostics) {
 		fmt.Fprintln(a.err, a.pasted().in(line))
 	}
 	return a.deliver(func(w io.Writer) error {

@@ -61,9 +61,20 @@ func (a *app) writeFixes() error {
 	})
 }
 
-// fixesAny reports whether --fix would correct anything: an edit whose words would be
+// mostTried is how many edits are tried at the most to see whether one of them is made; of
+// more, one is.
+const mostTried = 100
+
+// fixesAny reports whether --fix would correct any of these: an edit whose words would be
 // wrong in another way is not made.
-func (a *app) fixesAny() bool {
+func (a *app) fixesAny(list ledger.List) bool {
+	edits := 0
+	for _, d := range list {
+		edits += len(d.Fixes)
+		if edits > mostTried {
+			return true
+		}
+	}
 	opts, err := a.fixOptions()
 	if err != nil || opts.Main == stdinName {
 		return err == nil
