@@ -337,11 +337,11 @@ var faults = []fault{
 	},
 	{
 		name: "totals above the maximum printed", file: "reconcile_chance.go", test: reconcileTest,
-		old: "min(int64(s.score.Maximum)*scale, floorUnits(upTo, scale))", new: "floorUnits(upTo, scale)",
+		old: "min(int64(maximum)*scale, floorUnits(upTo, scale))", new: "max(0*int64(maximum), floorUnits(upTo, scale))",
 	},
 	{
 		name: "totals of one side alone", file: "reconcile_chance.go", test: reconcileTest,
-		old: "min(int64(s.score.Maximum)*scale, floorUnits(upTo, scale))", new: "min(own[0], floorUnits(upTo, scale))",
+		old: "min(int64(maximum)*scale, floorUnits(upTo, scale))", new: "min(own[0]+0*int64(maximum), floorUnits(upTo, scale))",
 	},
 	{
 		name: "what lies at half a unit rounded one way", file: "reconcile_chance.go", test: reconcileTest,
