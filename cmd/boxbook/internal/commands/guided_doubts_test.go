@@ -115,6 +115,35 @@ func TestAFaultThatIsThereAlready(t *testing.T) {
 	require.NotContains(t, textOf(t, path), "5deg")
 }
 
+// TestADoubtedAmountIsNotLost has an amount that is only doubted stand on the line: Enter
+// takes it, where no answer would write the fault without its amount.
+func TestADoubtedAmountIsNotLost(t *testing.T) {
+	const fault = "  fault 1 line-angle 5deg\n"
+	dir, path := ledgerIn(t, springFlown+fault)
+	k := startTalk(t, dir, "log", "fault", "--flight", "last", "--figure", "1")
+	k.answer("the kind of fault", "line-angle")
+	k.answer("how much", "5deg")
+	k.expect("(type it again if it is right)")
+	k.answer("5deg", "") // Enter takes what stands on the line
+	k.answer("the code it was on", "")
+	k.answer("seen by a judge's eye", "")
+	k.answer("where it is in the video", "")
+	k.answer("the coach", "")
+	k.answer("a remark", "")
+	k.answer("write it?", "y")
+	require.Equal(t, exitDone, k.exit(), k.everything())
+	require.Equal(t, 2, strings.Count(textOf(t, path), "1 line-angle 5deg\n"), "both have their amount")
+
+	dir, _ = ledgerIn(t, springFlown+fault)
+	k = startTalk(t, dir, "log", "fault", "--flight", "last", "--figure", "1")
+	k.answer("the kind of fault", "line-angle")
+	k.answer("how much", "5deg")
+	k.expect("(type it again if it is right)")
+	k.answer("5deg", "\x1510deg")
+	k.answer("the code it was on", "back")
+	k.expect("how much, such as 10deg, or Enter for none: 10deg")
+}
+
 // TestASheetTypedAgain asks at the last row of a flight that has nearly all the marks of
 // one before.
 func TestASheetTypedAgain(t *testing.T) {

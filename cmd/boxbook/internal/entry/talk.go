@@ -364,13 +364,13 @@ func (t *Talk) ask(st step) error {
 
 // staysOnTheLine reports whether an answer that did not hold is put on the line to be
 // changed: a slip in it does not lose it, and Enter does not leave it out. One word where
-// Enter takes what the question names, and an answer that is only doubted and no part of
-// a list, are typed again.
+// Enter takes what the question names, and an answer that is only doubted, no part of
+// a list and needed, are typed again.
 func (st step) staysOnTheLine(text, problem string) bool {
 	switch {
 	case text == "" || text == none:
 		return false
-	case st.line != nil || st.field.Repeat:
+	case st.line != nil || st.field.Repeat || st.entersNone():
 		return true
 	default:
 		return !strings.HasSuffix(problem, rightAgain) && (st.field.Shape != Word || st.otherwise() == "")
