@@ -128,6 +128,10 @@ func RepeatsMoney(d Diagnostic) bool { return d.Repeats.Line > 0 }
 // pays.
 func PaysNothingOwed(d Diagnostic) bool { return d.Code == nothingOwed || d.Code == paidOtherWay }
 
+// PaysOtherWay reports whether a diagnostic says that a payment's payer is probably who was
+// paid.
+func PaysOtherWay(d Diagnostic) bool { return d.Code == paidOtherWay }
+
 // PaysBill reports whether a diagnostic says that a line, which is no payment, may be one of
 // a bill.
 func PaysBill(d Diagnostic) bool { return len(d.Whose) > 0 && !RepeatsMoney(d) }

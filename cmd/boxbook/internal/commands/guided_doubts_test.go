@@ -144,6 +144,38 @@ func TestADoubtedAmountIsNotLost(t *testing.T) {
 	k.expect("how much, such as 10deg, or Enter for none: 10deg")
 }
 
+// TestAPaymentTheOtherWay names the answer to change where a payment's amount shows that
+// its payer is the one who owed it, and prints no line that nobody could type there.
+func TestAPaymentTheOtherWay(t *testing.T) {
+	dir, path := ledgerIn(t, "pilot ines\n\ncost 2026-01-10 membership 120.00 EUR for ines by club to club\n")
+	k := startTalk(t, dir, "log", "settle", "--date", "2026-02-01")
+	k.answer("who paid", "club")
+	k.answer("who was paid", "ines")
+	k.answer("the amount", "120.00 EUR")
+	k.expect("club pays ines, but ines owed club 120.00 EUR on that day; `back from` changes who paid; where it is right, a remark says why (type it again if it is right)")
+	k.answer("the amount", "back from")
+	k.answer("who paid", "\x15ines")
+	k.answer("who was paid", "\x15club")
+	k.answer("the amount", "") // as it was
+	k.answer("the receipt", "")
+	k.answer("a remark", "")
+	k.answer("write it?", "y")
+	require.Equal(t, exitDone, k.exit(), k.everything())
+	require.Contains(t, textOf(t, path), "settle 2026-02-01 ines club 120.00 EUR\n")
+	require.NotContains(t, k.everything(), "`settle")
+
+	dir, _ = ledgerIn(t, "pilot ines\n\ncost 2026-01-10 membership 120.00 EUR for ines by club to club\n")
+	k = startTalk(t, dir, "log", "settle", "--date", "2026-02-01", "--from", "club", "--to", "ines")
+	k.answer("the amount", "120.00 EUR")
+	k.expect("on that day; --from said who paid; where it is right, a remark says why (type it again if it is right)")
+	k.answer("the amount", "120.00 EUR")
+	k.answer("the receipt", "")
+	k.answer("a remark", "")
+	k.expect("warning: club pays ines")
+	k.expect("write it?")
+	require.NotContains(t, k.everything(), "`settle")
+}
+
 // TestASheetTypedAgain asks at the last row of a flight that has nearly all the marks of
 // one before.
 func TestASheetTypedAgain(t *testing.T) {

@@ -288,10 +288,28 @@ func (t *Talk) warned(st step, answer string) (problem string, err error) {
 	}
 	for _, d := range with {
 		if !slices.ContainsFunc(without, func(o ledger.Diagnostic) bool { return o.Code == d.Code }) {
-			return said(d), nil
+			return t.saidHere(d), nil
 		}
 	}
 	return "", nil
+}
+
+// saidHere is what a warning says in the conversation: where an answer before is probably
+// the slip, how to change that one stands in the place of a line to write.
+func (t *Talk) saidHere(d ledger.Diagnostic) string {
+	field := ""
+	if t.kind.Blames != nil {
+		field = t.kind.Blames(d)
+	}
+	if field == "" {
+		return said(d)
+	}
+	at := slices.IndexFunc(t.kind.Fields, func(f Field) bool { return f.Name == field })
+	asks := t.kind.Fields[at].Asks
+	if t.placed(field, nil) < 0 {
+		return fmt.Sprintf("%s; --%s said %s; where it is right, a remark says why", d.Message, field, asks)
+	}
+	return fmt.Sprintf("%s; `%s` changes %s; where it is right, a remark says why", d.Message, backWord+" "+field, asks)
 }
 
 // warnings are what the ledger would warn of with the entry whatever is still

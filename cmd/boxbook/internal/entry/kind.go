@@ -27,6 +27,9 @@ type Kind struct {
 	// out even where nothing that is needed is missing.
 	Walks  bool
 	Fields []Field
+	// Blames names the field whose answer is probably the slip, of a warning that comes
+	// with a later answer; "" for none. Nil: never.
+	Blames func(ledger.Diagnostic) string
 	// Fixed are answers that this kind never asks for.
 	Fixed Answers
 	// Conflict says what is wrong with flags that are given together, "" where

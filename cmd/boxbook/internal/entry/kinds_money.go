@@ -137,6 +137,12 @@ func settleKind() Kind {
 	}
 	return Kind{
 		Name: "settle", Short: "add a payment between people, or with the club",
+		Blames: func(d ledger.Diagnostic) string {
+			if ledger.PaysOtherWay(d) {
+				return "from"
+			}
+			return ""
+		},
 		Fields: append(transferFields("who paid", "who was paid"), debt, receiptField(), remarkField("by bank transfer")),
 		Write: func(s Scene) (Addition, error) {
 			return oneLine("the settle line", "settle", s.One("date"), s.One("from"), s.One("to"), s.One("amount"), s.Behind("for", "for"),

@@ -91,7 +91,7 @@ func (t *Talk) show(adds []Addition) error {
 		t.term.say("\n%s", strings.TrimRight(follows, "\n"))
 	}
 	for _, d := range ledger.Fresh(t.known, result.Diagnostics) {
-		t.term.say("  %s: %s", d.Severity, said(d))
+		t.term.say("  %s: %s", d.Severity, t.saidHere(d))
 	}
 	return err
 }
