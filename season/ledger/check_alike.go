@@ -66,7 +66,8 @@ type lastFlown struct {
 
 // checkNearlyAlike warns of a flight that has all but one or two marks of one of its
 // programme before it.
-// Practice, in which a figure is often graded alike, is left out.
+// Practice, in which a figure is often graded alike, is left out, and a note that the other
+// lacks says that both were flown.
 func (r *reader) checkNearlyAlike(fl *season.Flight, before map[flownBy]lastFlown) {
 	if fl.Programme == season.Practice {
 		return
@@ -78,7 +79,7 @@ func (r *reader) checkNearlyAlike(fl *season.Flight, before map[flownBy]lastFlow
 			continue
 		}
 		marks, apart := marksApart(fl, other)
-		if marks < nearlyMarks || apart == 0 || apart > nearlyApart || !maybeOneResult(fl, other) {
+		if marks < nearlyMarks || apart == 0 || apart > nearlyApart || !maybeOneResult(fl, other) || notedApart(fl, other) {
 			continue
 		}
 		too := ""
@@ -92,6 +93,11 @@ func (r *reader) checkNearlyAlike(fl *season.Flight, before map[flownBy]lastFlow
 	last.flights[last.next%flownLast] = fl
 	last.next++
 	before[by] = last
+}
+
+// notedApart reports whether a flight has a note that another lacks.
+func notedApart(fl, other *season.Flight) bool {
+	return slices.ContainsFunc(fl.Notes, func(note string) bool { return !slices.Contains(other.Notes, note) })
 }
 
 // marksApart counts a flight's marks, and those that differ from another's: more than

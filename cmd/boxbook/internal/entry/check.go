@@ -316,18 +316,15 @@ func (t *Talk) saidHere(d ledger.Diagnostic) string {
 // to be asked, and does not without; known is false where no stand-ins do.
 func (t *Talk) warnings(fixed func(step) (string, bool), leftOut ...string) (all ledger.List, known bool, err error) {
 	for n := range standIns {
-		list, err := t.readFilled(t.filled(func(st step) (string, bool) {
-			if answer, ok := fixed(st); ok || t.answered(st, leftOut) {
-				return answer, ok
-			}
-			return t.maybe(st, n)
-		}, n, leftOut))
-		var unfit *unfitError
+		list, fits, err := t.readStandIns(fixed, n, leftOut, false)
+		if err == nil && !fits {
+			list, fits, err = t.readStandIns(fixed, n, leftOut, true)
+		}
 		switch {
-		case errors.As(err, &unfit), err == nil && list.Errors() > 0:
-			continue // these stand-ins do not do
 		case err != nil:
 			return nil, false, err
+		case !fits:
+			continue // these stand-ins do not do
 		}
 		fresh := ledger.Fresh(t.known, list)
 		if !known {
@@ -343,14 +340,30 @@ func (t *Talk) warnings(fixed func(step) (string, bool), leftOut ...string) (all
 	return all, known, nil
 }
 
+// readStandIns reads the entry with the n-th set of stand-ins. noted puts a note into it, so
+// that an entry is whole without what else can be left out; a note may say that a warning is
+// none. fits is false where the ledger would not take it.
+func (t *Talk) readStandIns(fixed func(step) (string, bool), n int, leftOut []string, noted bool) (list ledger.List, fits bool, err error) {
+	list, err = t.readFilled(t.filled(func(st step) (string, bool) {
+		if answer, ok := fixed(st); ok || t.answered(st, leftOut) {
+			return answer, ok
+		}
+		if f := st.field; st.index == 0 && st.optional() && f.Repeat && f.Shape == Text && f.Read == nil {
+			return f.Example, noted
+		}
+		return t.maybe(st, n)
+	}, n, leftOut))
+	var unfit *unfitError
+	if errors.As(err, &unfit) {
+		return nil, false, nil
+	}
+	return list, err == nil && list.Errors() == 0, err
+}
+
 // maybe stands in for an answer that can be left out, and is in some sets of
-// stand-ins: neighbours in the table are not left out together in all of them. A note
-// is in each set, so that an entry is whole without what else can be left out.
+// stand-ins: neighbours in the table are not left out together in all of them.
 // ok is false where it is left out.
 func (t *Talk) maybe(st step, n int) (answer string, ok bool) {
-	if f := st.field; st.index == 0 && st.optional() && f.Repeat && f.Shape == Text && f.Read == nil {
-		return f.Example, true
-	}
 	known := st.known()
 	if st.line != nil || st.index > 0 || !st.optional() || len(known) == 0 {
 		return "", false
