@@ -473,6 +473,9 @@ func (a *app) importFlight(l *season.Ledger, flight entry.Answers, o importFlags
 	if said := likeAnother(result, entry.FlightName(flight)); said != "" {
 		fmt.Fprintf(a.err, "%s: warning: %s\n    hint: where the sheet was imported before, nothing is left to do; write it only as another flight's\n", sheet, said)
 	}
+	if said, pilot := likeAnotherPilots(result, entry.FlightName(flight)); said != "" {
+		fmt.Fprintf(a.err, "%s: warning: %s\n    hint: look whose name the sheet has: write it only where it is not %s's, and correct the other flight then\n", sheet, said, pilot)
+	}
 	if !o.write {
 		if err := a.tellWarnings(to, sheet, result.Diagnostics); err != nil {
 			return err

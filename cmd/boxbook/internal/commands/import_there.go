@@ -89,6 +89,40 @@ func likeAnother(result *ledger.Result, name string) string {
 	return ""
 }
 
+// differentMarks is how many different marks a sheet has at least that two pilots never have
+// alike; a sheet of one mark throughout may come twice.
+const differentMarks = 4
+
+// likeAnotherPilots says that a flight has all marks of another pilot's, of its day or its
+// contest, on the same sequence by the same judges, and whose they are; "" where none has
+// them, or where they are too few to tell sheets apart.
+func likeAnotherPilots(result *ledger.Result, name string) (said, pilot string) {
+	is := flightNamed(result.Ledger, name)
+	if is == nil || is.Sequence == nil {
+		return "", ""
+	}
+	count, different := 0, map[scoring.Mark]bool{}
+	is.Rows.Each(func(_ int, row []scoring.Mark) {
+		count += len(row)
+		for _, mark := range row {
+			different[mark] = true
+		}
+	})
+	if count < ledger.AlikeMarks || len(different) < differentMarks {
+		return "", ""
+	}
+	for _, was := range result.Ledger.Flights {
+		together := was.Date == is.Date || was.Contest != nil && was.Contest == is.Contest
+		if was.Pilot == is.Pilot || !together || was.Void != nil || !was.HasMarks() || was.Sequence != is.Sequence || !sameNames(was.Panel, is.Panel) {
+			continue
+		}
+		if len(differingMarks(was, is)) == 0 {
+			return fmt.Sprintf("all its marks are those of another pilot's flight, %s, at %s:%d", was.Name, was.At.File, was.At.Line), was.Pilot.Handle
+		}
+	}
+	return "", ""
+}
+
 func anotherOfThatDay(number string) string {
 	return "another flight of that day has a number: --number " + number
 }
