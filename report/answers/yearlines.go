@@ -86,12 +86,13 @@ type WarnedPage struct {
 // LineDoubt is why a line of money is in question.
 type LineDoubt string
 
-// A line may be another one, typed twice; nothing was owed of what it pays; a bill may be
-// paid by one that is no payment; its receipt is that of another slip; or it has another
-// warning.
+// A line may be another one, typed twice; nothing was owed of what it pays; it goes to who
+// owed as much; a bill may be paid by one that is no payment; its receipt is that of another
+// slip; or it has another warning.
 const (
 	DoubtTwice   LineDoubt = "typed-twice"
 	DoubtNotOwed LineDoubt = "nothing-owed"
+	DoubtWay     LineDoubt = "payment-other-way"
 	DoubtPaid    LineDoubt = "bill-may-be-paid"
 	DoubtReceipt LineDoubt = "one-receipt"
 	DoubtOther   LineDoubt = "warning"
@@ -146,6 +147,8 @@ func (d *Warned) addPages(m analysis.MoneyLine, g ledger.Diagnostic) {
 		page.Why = DoubtTwice
 	case ledger.PaysNothingOwed(g):
 		page.Why = DoubtNotOwed
+	case ledger.PaysOtherWay(g):
+		page.Why = DoubtWay
 	case g.SameReceipt.Line > 0:
 		page.Why, page.Receipt = DoubtReceipt, m.Receipt()
 	}

@@ -169,7 +169,7 @@ func LookFirst(pages []answers.WarnedPage) string {
 }
 
 // costlyDoubts are why a line is in question, what may cost most first.
-var costlyDoubts = []answers.LineDoubt{answers.DoubtNotOwed, answers.DoubtPaid, answers.DoubtTwice, answers.DoubtReceipt, answers.DoubtOther}
+var costlyDoubts = []answers.LineDoubt{answers.DoubtWay, answers.DoubtNotOwed, answers.DoubtPaid, answers.DoubtTwice, answers.DoubtReceipt, answers.DoubtOther}
 
 // doubtSaid says in a few words why a line is in question.
 func doubtSaid(p answers.WarnedPage) string {
@@ -178,6 +178,8 @@ func doubtSaid(p answers.WarnedPage) string {
 		return "a line typed twice?"
 	case answers.DoubtNotOwed:
 		return "a payment of which nothing was owed"
+	case answers.DoubtWay:
+		return "a payment the wrong way round?"
 	case answers.DoubtPaid:
 		return "a bill that may be paid"
 	case answers.DoubtReceipt:

@@ -28,6 +28,8 @@ func TestLookFirst(t *testing.T) {
 	many = append(many, page("m9", answers.DoubtNotOwed, ""), page("m0", answers.DoubtTwice, ""))
 	assert.Equal(t, "look first at the pages of m9 (a payment of which nothing was owed and a line with a warning); m0 (a line typed twice? and a line with a warning); m1, m2, m3, m4, m5 and m6 (a line with a warning); 2 more pages",
 		words.LookFirst(many), "each once, and money before a warning that all have")
+	many = append(many[:10], page("m9", answers.DoubtNotOwed, ""), page("m0", answers.DoubtWay, ""))
+	assert.Contains(t, words.LookFirst(many), "pages of m0 (a payment the wrong way round? and a line with a warning); m9 (a payment of which")
 	many = many[:10]
 	assert.Equal(t, "look first at the pages of m0, m1, m2, m3, m4, m5, m6 and m7 (a line with a warning); 2 more pages", words.LookFirst(many))
 }

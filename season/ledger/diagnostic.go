@@ -126,7 +126,11 @@ func RepeatsMoney(d Diagnostic) bool { return d.Repeats.Line > 0 }
 
 // PaysNothingOwed reports whether a diagnostic says that nothing was owed of what a payment
 // pays.
-func PaysNothingOwed(d Diagnostic) bool { return d.Code == nothingOwed || d.Code == paidOtherWay }
+func PaysNothingOwed(d Diagnostic) bool { return d.Code == nothingOwed }
+
+// PaysOtherWay reports whether a diagnostic says that a payment is probably typed the wrong
+// way round.
+func PaysOtherWay(d Diagnostic) bool { return d.Code == paidOtherWay }
 
 // PaysOtherWay reports whether a diagnostic says that a payment's payer is probably who was
 // paid.
