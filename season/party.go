@@ -1,9 +1,9 @@
 package season
 
 import (
-	"slices"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 )
 
 // Party is somebody who pays or is paid: a pilot, a coach, a person, or the club
@@ -92,22 +92,100 @@ func (l *Ledger) Parties() []Party {
 	return append(all, Party{})
 }
 
-// NamedIn lists those of the parties whom a text names, by handle as a word or by
-// full name, whatever the case of letters; the club is none of them.
+// NamedIn lists those of the parties whom a text names, by handle or by full name as
+// words, whatever the case of letters; the club is none of them.
 func NamedIn(text string, parties []Party) []Party {
 	lower := strings.ToLower(text)
-	words := strings.FieldsFunc(lower, func(c rune) bool {
-		return !unicode.IsLetter(c) && !unicode.IsDigit(c) && c != '-' && c != '_'
-	})
 	var named []Party
 	for _, p := range parties {
-		full := strings.ToLower(p.FullName())
-		if !p.Club() && (slices.Contains(words, strings.ToLower(p.Name())) || full != "" && strings.Contains(lower, full)) {
+		if !p.Club() && (hasWords(lower, p.Name()) || hasWords(lower, p.FullName())) {
 			named = append(named, p)
 		}
 	}
 	return named
 }
+
+// PlainlyNamed reports whether a text names a party itself: not something that is theirs
+// ("Mara's training"), nor somebody else ("Mara Held", "MARA Ltd").
+func PlainlyNamed(text string, p Party) bool {
+	lower, full, plain := strings.ToLower(text), strings.ToLower(p.FullName()), false
+	if len(lower) != len(text) {
+		text = lower
+	}
+	for _, name := range []string{p.Name(), full} {
+		eachAsWords(lower, name, func(from, to int) bool {
+			if to-from < len(full) && strings.HasPrefix(lower[from:], full) && !beginsInWord(lower[from+len(full):]) {
+				return true // the whole name is looked at by itself
+			}
+			plain = !theirs(lower[:to], lower[to:]) && (text == strings.ToUpper(text) || !anothers(text[from:to], text[to:]))
+			return !plain
+		})
+		if plain {
+			break
+		}
+	}
+	return plain
+}
+
+// anothers reports whether a name may be somebody else's, by its capitals or by what
+// follows it.
+func anothers(name, behind string) bool {
+	if name == strings.ToUpper(name) && name != strings.ToLower(name) {
+		return true
+	}
+	rest, ok := strings.CutPrefix(behind, " ")
+	next, _ := utf8.DecodeRuneInString(rest)
+	return ok && !strings.Contains(name, " ") && unicode.IsUpper(next)
+}
+
+// theirs reports whether what follows a name says that something is whose the name is.
+func theirs(name, behind string) bool {
+	for _, mark := range []string{"'", "\u2019"} {
+		if rest, ok := strings.CutPrefix(behind, mark); ok {
+			s, ends := strings.CutPrefix(rest, "s")
+			return ends && !beginsInWord(s) || strings.HasSuffix(name, "s") && strings.HasPrefix(rest, " ")
+		}
+	}
+	return false
+}
+
+// hasWords reports whether a text in small letters has a name as words.
+func hasWords(lower, name string) bool {
+	found := false
+	eachAsWords(lower, name, func(int, int) bool {
+		found = true
+		return false
+	})
+	return found
+}
+
+// eachAsWords visits where a text in small letters has a name as words, until visit says no.
+func eachAsWords(lower, name string, visit func(from, to int) bool) {
+	name = strings.ToLower(name)
+	if name == "" {
+		return
+	}
+	for from := 0; ; {
+		at := strings.Index(lower[from:], name)
+		if at < 0 {
+			return
+		}
+		at += from
+		to := at + len(name)
+		last, _ := utf8.DecodeLastRuneInString(lower[:at])
+		if !inWord(last) && !beginsInWord(lower[to:]) && !visit(at, to) {
+			return
+		}
+		from = to
+	}
+}
+
+func beginsInWord(text string) bool {
+	first, _ := utf8.DecodeRuneInString(text)
+	return inWord(first)
+}
+
+func inWord(c rune) bool { return unicode.IsLetter(c) || unicode.IsDigit(c) || c == '-' || c == '_' }
 
 // PartyNamed finds a party by its name.
 func (l *Ledger) PartyNamed(name string) (Party, bool) {

@@ -261,7 +261,7 @@ func (p *pot) countedWith(other *pot) bool {
 
 // checkDebtorsIncome warns of an income of the club whose remark names somebody who
 // owed the club as much on that day: what they pay of it is a payment, and as an
-// income it would count twice.
+// income it would count twice. Of who is not named plainly it must be a bill's.
 func (r *reader) checkDebtorsIncome(postings []season.Posting) {
 	var named []*moneyLine
 	for _, line := range r.money {
@@ -273,17 +273,21 @@ func (r *reader) checkDebtorsIncome(postings []season.Posting) {
 		return
 	}
 	slices.SortStableFunc(named, func(a, b *moneyLine) int { return int(a.date - b.date) })
-	between, parties := season.Standing{}, r.out.Parties()
+	accounts, parties := season.NewAccounts(), r.out.Parties()
 	for _, line := range named {
 		for len(postings) > 0 && postings[0].Date <= line.date {
-			between.Post(postings[0])
+			accounts.Post(postings[0])
 			postings = postings[1:]
 		}
 		money := line.cost.Money
 		for _, p := range season.NamedIn(line.cost.Remark, parties) {
-			if owes := between.Owes(p, season.Party{}, money.Currency); owes > 0 && owes >= money.Minor {
-				r.at(line.f, line.head, incomeFromDebtor, p.Name(), season.Money{Minor: owes, Currency: money.Currency}.Text(), money.Currency.Code, line.date).
-					advise(hint(fmt.Sprintf("what %s pays of it is `settle %s %s club %s %s`", p.Name(), line.date, p.Name(), money.Text(), money.Currency.Code)))
+			side := accounts.Between(p, season.Party{}, money.Currency)
+			billed := func(b season.Posting) bool { return r.maybePays(line.cost, b) }
+			if owes := side.Owes(); owes > 0 && owes >= money.Minor && (season.PlainlyNamed(line.cost.Remark, p) || slices.ContainsFunc(side.Open(money.Minor), billed)) {
+				d := r.at(line.f, line.head, incomeFromDebtor, p.Name(), season.Money{Minor: owes, Currency: money.Currency}.Text(), money.Currency.Code, line.date)
+				d.advise(hint(fmt.Sprintf("what %s pays of it is `settle %s %s club %s %s`; if it is something else, write it without the name",
+					p.Name(), line.date, p.Name(), money.Text(), money.Currency.Code)))
+				d.Whose = []season.Party{p}
 				break
 			}
 		}
