@@ -98,7 +98,7 @@ func NamedIn(text string, parties []Party) []Party {
 	lower := strings.ToLower(text)
 	var named []Party
 	for _, p := range parties {
-		if !p.Club() && (hasWords(lower, p.Name()) || hasWords(lower, p.FullName())) {
+		if !p.Club() && (HasWords(lower, p.Name()) || HasWords(lower, p.FullName())) {
 			named = append(named, p)
 		}
 	}
@@ -149,8 +149,8 @@ func theirs(name, behind string) bool {
 	return false
 }
 
-// hasWords reports whether a text in small letters has a name as words.
-func hasWords(lower, name string) bool {
+// HasWords reports whether a text in small letters has a name as words.
+func HasWords(lower, name string) bool {
 	found := false
 	eachAsWords(lower, name, func(int, int) bool {
 		found = true

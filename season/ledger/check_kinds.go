@@ -57,15 +57,23 @@ func (r *reader) checkNearKinds() {
 			if by == "" {
 				continue
 			}
-			r.at(slip.first.f, slip.first.kind, kindAlmost, slip.name, meant.name, lineText(meant.first.at, slip.first.f), by).
-				advise(hint("did you mean " + strconv.Quote(meant.name) + "?"))
+			text := "did you mean " + strconv.Quote(meant.name) + "?"
+			if by != byHyphens {
+				text += " If both are right, write " + strconv.Quote(slip.name) + " in the line's remark too"
+			}
+			r.at(slip.first.f, slip.first.kind, kindAlmost, slip.name, meant.name, lineText(meant.first.at, slip.first.f), by).advise(hint(text))
 			break
 		}
 	}
 }
 
-// shortestKind is the shortest kind that one letter makes no other word of.
-const shortestKind = 5
+// shortestKind is the shortest kind that one letter makes no other word of, and
+// shortestSwapped that two swapped letters make none of.
+const (
+	shortestKind    = 5
+	shortestSwapped = 4
+	byHyphens       = "its hyphens"
+)
 
 // differsFrom says by what a kind alone differs from one that may be meant, "" where it
 // is another one, or by what was said already.
@@ -78,18 +86,33 @@ func (k *kindUse) differsFrom(other *kindUse) string {
 	}
 	switch {
 	case k.plain == other.plain:
-		return "its hyphens"
-	case k.lines > 1 || other.lines == 1 && k.budgeted == other.budgeted || k.usedWith(other):
+		return byHyphens
+	case k.lines > 1 || other.lines == 1 && k.budgeted == other.budgeted || k.usedWith(other) || k.first.remarks(one):
 		return ""
-	case min(utf8.RuneCountInString(one), utf8.RuneCountInString(two)) < shortestKind || !sameNumbers(one, two):
+	}
+	letters := min(utf8.RuneCountInString(one), utf8.RuneCountInString(two))
+	switch {
+	case letters < shortestSwapped || !sameNumbers(one, two):
 		return ""
 	case swapped(one, two):
 		return "two swapped letters"
-	case oneApart(one, two):
+	case letters >= shortestKind && oneApart(one, two):
 		return "one letter"
 	default:
 		return ""
 	}
+}
+
+// remarks reports whether the remark of a line has a word in small letters.
+func (m *moneyLine) remarks(word string) bool {
+	remark := ""
+	switch {
+	case m.cost != nil:
+		remark = m.cost.Remark
+	case m.budget != nil:
+		remark = m.budget.Remark
+	}
+	return season.HasWords(strings.ToLower(remark), word)
 }
 
 // usedWith reports whether both kinds have a line of one day.
