@@ -172,7 +172,7 @@ func (s *Statement) FindTwice(l *season.Ledger, found ledger.List) {
 			switch {
 			case !known || p.Alone || !d.IsAbout(party):
 			case repeats && place == at:
-				s.Twice = append(s.Twice, PostingTwice{moneyLineOf(first), p, len(d.Whose) > 0})
+				s.Twice = append(s.Twice, PostingTwice{moneyLineOf(first), p, len(d.Whose()) > 0})
 			case !repeats && too && (place == at || place == other):
 				s.addOneReceipt(OneReceipt{p.Receipt, [2]MoneyLine{moneyLineOf(first), moneyLineOf(again)}})
 			}

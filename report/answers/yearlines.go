@@ -130,7 +130,7 @@ func WarnedOf(l *season.Ledger, year int, found ledger.List) *Warned {
 			}
 		}
 		if _, known := of[at]; known && ledger.PaysBill(g) {
-			for _, p := range g.Whose {
+			for _, p := range g.Whose() {
 				d.addPage(p, WarnedPage{Why: DoubtPaid})
 			}
 		}

@@ -287,7 +287,7 @@ func (r *reader) checkDebtorsIncome(postings []season.Posting) {
 				d := r.at(line.f, line.head, incomeFromDebtor, p.Name(), season.Money{Minor: owes, Currency: money.Currency}.Text(), money.Currency.Code, line.date)
 				d.advise(hint(fmt.Sprintf("what %s pays of it is `settle %s %s club %s %s`; if it is something else, write it without the name",
 					p.Name(), line.date, p.Name(), money.Text(), money.Currency.Code)))
-				d.Whose = []season.Party{p}
+				d.ofWhom([]season.Party{p})
 				break
 			}
 		}

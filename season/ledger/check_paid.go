@@ -190,7 +190,7 @@ func (r *reader) warnOfBill(bill openBill) {
 	}
 	d.advise(hint(fmt.Sprintf("what %s pays of it is `settle %s %s club %s`; if it is something else, say so in a remark", strings.Replace(who, "WHO", "one of them", 1), line.date, who, money)))
 	for _, p := range bill.from {
-		d.Whose = append(d.Whose, p.party)
+		d.ofWhom(append(d.Whose(), p.party))
 	}
 }
 

@@ -118,7 +118,8 @@ func (r *reader) checkShares() {
 			when = "in one contest"
 		}
 		d := r.at(line.f, line.head, repeated, lineText(other.at, line.f), "kind and share for "+someOf(names), when)
-		d.Repeats, d.Whose = other.at, whose[j]
+		d.Repeats = other.at
+		d.ofWhom(whose[j])
 		line.repeats = true
 	}
 }

@@ -32,8 +32,6 @@ type Diagnostic struct {
 	// one reading, or none. The hint is made from them.
 	Fixes  []Fix
 	Source string // the line as it stands
-	// Alike are those on other lines that show the same slip and are not listed.
-	Alike List
 	// Repeats is the line that a line of money may be typed again of, nowhere for any
 	// other diagnostic.
 	Repeats season.Place
@@ -41,9 +39,8 @@ type Diagnostic struct {
 	// of one slip; likewise.
 	SameReceipt season.Place
 
-	// Whose are those whose money a line may have in part only, or whose bill it may be a
-	// payment of; none: all whom the line names.
-	Whose []season.Party
+	// more is what few diagnostics have: of a million none is larger for it.
+	more *besides
 
 	order int   // of the file among the files read, for sorting
 	at    span  // what Column and Width count
@@ -132,17 +129,52 @@ func PaysNothingOwed(d Diagnostic) bool { return d.Code == nothingOwed }
 // way round.
 func PaysOtherWay(d Diagnostic) bool { return d.Code == paidOtherWay }
 
-// PaysOtherWay reports whether a diagnostic says that a payment's payer is probably who was
-// paid.
-func PaysOtherWay(d Diagnostic) bool { return d.Code == paidOtherWay }
+// besides is what stands beside a diagnostic: those on other lines that show the same slip
+// and are not listed; those whose money a line may have in part only, or whose bill it may be
+// a payment of, none for all whom the line names.
+type besides struct {
+	alike List
+	whose []season.Party
+}
+
+// Alike are the diagnostics on other lines that show the same slip and are not listed.
+func (d Diagnostic) Alike() List {
+	if d.more == nil {
+		return nil
+	}
+	return d.more.alike
+}
+
+// Whose are those whose money a line may have in part only, or whose bill it may be a
+// payment of; none: all whom the line names.
+func (d Diagnostic) Whose() []season.Party {
+	if d.more == nil {
+		return nil
+	}
+	return d.more.whose
+}
+
+// ofWhom notes whose.
+func (d *Diagnostic) ofWhom(whose []season.Party) {
+	if len(whose) > 0 {
+		d.besides().whose = whose
+	}
+}
+
+func (d *Diagnostic) besides() *besides {
+	if d.more == nil {
+		d.more = &besides{}
+	}
+	return d.more
+}
 
 // PaysBill reports whether a diagnostic says that a line, which is no payment, may be one of
 // a bill.
-func PaysBill(d Diagnostic) bool { return len(d.Whose) > 0 && !RepeatsMoney(d) }
+func PaysBill(d Diagnostic) bool { return len(d.Whose()) > 0 && !RepeatsMoney(d) }
 
 // IsAbout reports whether a diagnostic about a line of somebody's is about this party.
 func (d Diagnostic) IsAbout(p season.Party) bool {
-	return len(d.Whose) == 0 || slices.Contains(d.Whose, p)
+	return len(d.Whose()) == 0 || slices.Contains(d.Whose(), p)
 }
 
 // RepeatsMarks reports whether a diagnostic says that a flight may be another one, typed

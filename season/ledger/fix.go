@@ -73,7 +73,7 @@ func (d *Diagnostic) adviseFor(s span, a advice) {
 // file are made with its own.
 func (d Diagnostic) Places() int {
 	n := min(1, len(d.Fixes))
-	for _, other := range d.Alike {
+	for _, other := range d.Alike() {
 		if other.order == d.order && n > 0 {
 			n += min(1, len(other.Fixes))
 		}

@@ -40,7 +40,8 @@ func foldList(list List) List {
 		}
 		if kept[i].Line != d.Line || kept[i].order != d.order {
 			more[i]++
-			kept[i].Alike = append(kept[i].Alike, d)
+			with := kept[i].besides()
+			with.alike = append(with.alike, d)
 		}
 		if kept[i].order == d.order && len(kept[i].Fixes) > 0 {
 			kept[i].Fixes = append(kept[i].Fixes, d.Fixes...)

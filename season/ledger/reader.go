@@ -314,11 +314,14 @@ func (r *reader) includeText(f *file, tok token, path, target, located string) {
 // it, as that was named, else where it is. Beside a link to a ledger in another folder there
 // is nothing.
 func (r *reader) nameIncluded(f *file, path, target, located string) string {
-	name := filepath.Join(filepath.Dir(f.name), path)
+	name, from := filepath.Join(filepath.Dir(f.name), path), f.name
 	if name == target {
 		return name
 	}
-	if at, err := r.opts.Files.Locate(name); err == nil && at == located {
+	if i := slices.IndexFunc(r.sources, func(s Source) bool { return s.Name == f.name }); i >= 0 {
+		from = r.sources[i].Path
+	}
+	if at, err := r.opts.Files.Locate(filepath.Join(filepath.Dir(from), path)); err == nil && at == located {
 		return name
 	}
 	if here, err := r.opts.Files.Locate("."); err == nil && !filepath.IsAbs(f.name) {

@@ -84,7 +84,7 @@ func (s *server) collect(b *book, found map[string]publishParams) {
 func eachPlace(list ledger.List) ledger.List {
 	var all ledger.List
 	for _, d := range list {
-		all = append(append(all, d), d.Alike...)
+		all = append(append(all, d), d.Alike()...)
 	}
 	return all
 }
@@ -114,7 +114,7 @@ func (s *server) codeActions(p rangeParams) (any, error) {
 			continue
 		}
 		known := said(v.book.rd, d)
-		for _, other := range d.Alike {
+		for _, other := range d.Alike() {
 			if mark := said(v.book.rd, other); other.File == v.name && meets(mark.Range, p.Range) {
 				known = mark
 			}
