@@ -67,11 +67,23 @@ func receiptsElsewhere(all []analysis.ReceiptElsewhere) []ReceiptElsewhere {
 }
 
 // Warned are the warnings of a ledger: how many there are, and the lines of money of a
-// year that have one. Pages are whose statements have one of these lines.
+// year that have one. Pages are whose statements have one of these lines; Budgets those of
+// the year that have one.
 type Warned struct {
-	Warnings int          `json:"warnings"`
-	Lines    []WarnedLine `json:"lines"`
-	Pages    []WarnedPage `json:"pages,omitempty"`
+	Warnings int            `json:"warnings"`
+	Lines    []WarnedLine   `json:"lines"`
+	Pages    []WarnedPage   `json:"pages,omitempty"`
+	Budgets  []WarnedBudget `json:"budgets,omitempty"`
+}
+
+// WarnedBudget is a budget with the message of its warning.
+type WarnedBudget struct {
+	Kind     string `json:"kind"`
+	Currency string `json:"currency"`
+	Amount   Amount `json:"amount"`
+	File     string `json:"file"`
+	Line     int    `json:"line"`
+	Message  string `json:"message"`
 }
 
 // WarnedPage is a party whose statement has a line that is in question; Receipt is that
@@ -121,6 +133,7 @@ func WarnedOf(l *season.Ledger, year int, found ledger.List) *Warned {
 	})
 	for _, g := range found {
 		at := season.Place{File: g.File, Line: g.Line}
+		d.addBudget(l, year, at, g)
 		if m, known := of[at]; known && g.Severity == ledger.Warning && !slices.ContainsFunc(d.Lines, func(w WarnedLine) bool { return w.File == g.File && w.Line == g.Line }) {
 			d.Lines = append(d.Lines, WarnedLine{MoneyLine: moneyLineOf(m), Twice: ledger.RepeatsMoney(g), Message: g.Message})
 		}
@@ -136,6 +149,16 @@ func WarnedOf(l *season.Ledger, year int, found ledger.List) *Warned {
 		}
 	}
 	return d
+}
+
+// addBudget adds the budget of a year at a place of which a diagnostic warns, once.
+func (d *Warned) addBudget(l *season.Ledger, year int, at season.Place, g ledger.Diagnostic) {
+	i := slices.IndexFunc(l.Budgets, func(b *season.Budget) bool { return b.At == at && b.Year == year })
+	if i < 0 || g.Severity != ledger.Warning || slices.ContainsFunc(d.Budgets, func(w WarnedBudget) bool { return w.File == at.File && w.Line == at.Line }) {
+		return
+	}
+	b := l.Budgets[i]
+	d.Budgets = append(d.Budgets, WarnedBudget{b.Kind, b.Money.Currency.Code, AmountOf(b.Money), at.File, at.Line, g.Message})
 }
 
 // addPages adds those whose statements have a line of which a diagnostic warns, each once

@@ -295,6 +295,22 @@ func TestWarningsOfAYear(t *testing.T) {
 	}
 }
 
+// A budget that has a warning is named on the page of its year alone.
+func TestWarningsOfABudget(t *testing.T) {
+	today, _ := season.DateOf(2026, 11, 25)
+	text := "pilot ines\ncost 2026-01-10 membership 120.00 EUR for ines by club to club\nsettle 2026-01-11 ines club 120.00 EUR\n" +
+		"income 2025-03-01 raffle 20.00 EUR\nbudget 2026 membership 240.00 EUR\nbudget 2026 raffle 20.00 EUR income\n"
+	result, err := ledger.Load(ledger.Options{Files: ledger.Memory{"book.boxbook": text}, Main: "book.boxbook", Builtin: data.Builtin(), AsOf: today})
+	require.NoError(t, err)
+	for year, want := range map[int]bool{2025: false, 2026: true} {
+		d, err := answers.YearOf(result.Ledger, year)
+		require.NoError(t, err)
+		d.Warned = answers.WarnedOf(result.Ledger, year, result.Diagnostics)
+		assert.Equal(t, want, strings.Contains(words.YearThought(d), "1 warning about the ledger: `boxbook check`; of the budget of 2026: line 5."), words.YearThought(d))
+		assert.Equal(t, want, strings.Contains(words.YearThought(d), "warning"))
+	}
+}
+
 // What is dated later than today is named where it is little.
 func TestLaterLinesAreNamed(t *testing.T) {
 	later := func(lines string) string {

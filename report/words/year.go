@@ -331,10 +331,10 @@ func yearWarned(d answers.Year) string {
 }
 
 // warnedSaid counts the warnings of a ledger and names the lines of a year that may be
-// typed twice, else those that have another warning; "" where no line of the year has one
-// and no count is off.
+// typed twice, else those that have another warning, and its budgets; "" where no line of
+// the year has one and no count is off.
 func warnedSaid(w *answers.Warned, year int, off bool) string {
-	if w == nil || len(w.Lines) == 0 && !off {
+	if w == nil || len(w.Lines)+len(w.Budgets) == 0 && !off {
 		return ""
 	}
 	var twice, others []string
@@ -345,21 +345,35 @@ func warnedSaid(w *answers.Warned, year int, off bool) string {
 			others = append(others, strconv.Itoa(line.Line))
 		}
 	}
+	var budgets []string
+	for _, b := range w.Budgets {
+		budgets = append(budgets, strconv.Itoa(b.Line))
+	}
 	text := Counted(w.Warnings, "warning", "warnings") + " about the ledger: `boxbook check`"
 	if len(twice) > 0 {
 		text += "; " + andMore(twice[:min(len(twice), mostNamed)], len(twice)-min(len(twice), mostNamed), "more line", "more lines")
 	}
-	if n := len(others); n > 0 {
+	if len(others) > 0 {
 		also := ""
 		if len(twice) > 0 {
 			also = "also "
 		}
-		text += fmt.Sprintf("; %sof the money of %d: %s %s", also, year, PluralWord(n, "line", "lines"), ListInWords(others[:min(n, someRuns)]))
-		if n > someRuns {
-			text += " and more"
-		}
+		text += "; " + also + linesOf("money", year, others)
+	}
+	if len(budgets) > 0 {
+		text += "; " + linesOf("budget", year, budgets)
 	}
 	return text + "."
+}
+
+// linesOf names lines of a year's money or budget: "of the money of 2026: lines 7 and 9".
+func linesOf(what string, year int, lines []string) string {
+	n := len(lines)
+	text := fmt.Sprintf("of the %s of %d: %s %s", what, year, PluralWord(n, "line", "lines"), ListInWords(lines[:min(n, someRuns)]))
+	if n > someRuns {
+		text += " and more"
+	}
+	return text
 }
 
 // resultBeside is the club's result in the other year; false where there is none.
