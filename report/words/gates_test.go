@@ -153,7 +153,7 @@ func TestZerosThatDoNotCountAreApart(t *testing.T) {
 	}
 	g, brief := zeros("HZ 7 7")
 	assert.Contains(t, brief, "none in the last 4 flights; chance of one that counts in the next: 9%"+
-		" (in 5 flights no figure had one that counts, 1 had one that does not; up to 11% of figures possible)")
+		" (in 5 flights no figure had one, 1 had one that does not; up to 11% of figures possible)")
 	assert.Contains(t, g.Brief, "one that counts")
 	assert.Contains(t, g.Evidence, "none counted in 25 figures, up to 11% of figures not ruled out; 1 figure had a judge's zero that did not count")
 	g, brief = zeros("7 7 7")

@@ -294,7 +294,7 @@ func (g gateFacts) zerosApart() string {
 	if seen > 0 {
 		counts = Counted(seen, "figure", "figures")
 	}
-	return fmt.Sprintf("in %s %s had one that counts, %d had one that does not", flightsAt(g.fact(code.ZerosOf)), counts, waived)
+	return fmt.Sprintf("in %s %s had one, %d had one that does not", flightsAt(g.fact(code.ZerosOf)), counts, waived)
 }
 
 // tooFewForChance reports whether too few flights were counted for zeros.

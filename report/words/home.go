@@ -307,7 +307,7 @@ func homeBackWords(d answers.Home) string {
 	case still && more == 1 && d.Without[0].Kind == k.Kind && d.Without[0].Group == k.Group:
 		return text + "none for this"
 	case still:
-		return text + fmt.Sprintf("%d %s none", more, PluralWord(more, "has", "have"))
+		return text + fmt.Sprintf("%d without", more)
 	case d.Without[0].Kind != k.Kind || d.Without[0].Group != k.Group:
 		return text + none + " for " + Counted(more, "other that comes back", "others that come back")
 	case more == 1:
