@@ -154,9 +154,9 @@ func (s *Statement) FindTwice(l *season.Ledger, found ledger.List) {
 	of := map[season.Place]analysis.MoneyLine{}
 	party, _ := l.PartyNamed(s.Party)
 	for _, d := range found {
-		repeats, other := ledger.RepeatsMoney(d), d.SameReceipt
+		repeats, other := ledger.RepeatsMoney(d), d.SameReceipt()
 		if repeats {
-			other = d.Repeats
+			other = d.Repeats()
 		}
 		if other.Line == 0 {
 			continue

@@ -137,7 +137,7 @@ func WarnedOf(l *season.Ledger, year int, found ledger.List) *Warned {
 		if m, known := of[at]; known && g.Severity == ledger.Warning && !slices.ContainsFunc(d.Lines, func(w WarnedLine) bool { return w.File == g.File && w.Line == g.Line }) {
 			d.Lines = append(d.Lines, WarnedLine{MoneyLine: moneyLineOf(m), Twice: ledger.RepeatsMoney(g), Message: g.Message})
 		}
-		for _, place := range []season.Place{g.Repeats, g.SameReceipt, at} {
+		for _, place := range []season.Place{g.Repeats(), g.SameReceipt(), at} {
 			if m, known := of[place]; known && g.Severity == ledger.Warning && !ledger.PaysBill(g) {
 				d.addPages(m, g)
 			}
@@ -172,7 +172,7 @@ func (d *Warned) addPages(m analysis.MoneyLine, g ledger.Diagnostic) {
 		page.Why = DoubtNotOwed
 	case ledger.PaysOtherWay(g):
 		page.Why = DoubtWay
-	case g.SameReceipt.Line > 0:
+	case g.SameReceipt().Line > 0:
 		page.Why, page.Receipt = DoubtReceipt, m.Receipt()
 	}
 	for _, p := range m.Parties() {

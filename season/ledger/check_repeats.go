@@ -47,7 +47,7 @@ func (r *reader) checkRepeats() {
 			if days > 0 {
 				when = fmt.Sprintf("within %d days", days)
 			}
-			r.at(line.f, line.head, repeated, lineText(r.money[last].at, line.f), what, when).Repeats = r.money[last].at
+			r.at(line.f, line.head, repeated, lineText(r.money[last].at, line.f), what, when).besides().repeats = r.money[last].at
 			line.repeats = true
 		}
 		same.add(said, line.date, own, i)
@@ -118,7 +118,7 @@ func (r *reader) checkShares() {
 			when = "in one contest"
 		}
 		d := r.at(line.f, line.head, repeated, lineText(other.at, line.f), "kind and share for "+someOf(names), when)
-		d.Repeats = other.at
+		d.besides().repeats = other.at
 		d.ofWhom(whose[j])
 		line.repeats = true
 	}
@@ -282,7 +282,7 @@ func (r *reader) checkReceipts() {
 		takesBack := own != "" && amounts[alike{key, takenBack}] > 0
 		other := slices.IndexFunc(seen[key], func(o *moneyLine) bool { return !line.sameSlip(o) })
 		if other >= 0 && !line.repeats && !takesBack {
-			r.at(line.f, line.head, receiptTwice, number, lineText(seen[key][other].at, line.f)).SameReceipt = seen[key][other].at
+			r.at(line.f, line.head, receiptTwice, number, lineText(seen[key][other].at, line.f)).besides().sameReceipt = seen[key][other].at
 		}
 		if slip := (alike{key, line.slip()}); !known[slip] { // one of many lines that another is compared with
 			known[slip], seen[key] = true, append(seen[key], line)

@@ -32,13 +32,6 @@ type Diagnostic struct {
 	// one reading, or none. The hint is made from them.
 	Fixes  []Fix
 	Source string // the line as it stands
-	// Repeats is the line that a line of money may be typed again of, nowhere for any
-	// other diagnostic.
-	Repeats season.Place
-	// SameReceipt is the line whose receipt a line of money has though the two cannot be
-	// of one slip; likewise.
-	SameReceipt season.Place
-
 	// more is what few diagnostics have: of a million none is larger for it.
 	more *besides
 
@@ -119,7 +112,7 @@ func (l List) AheadTo(day season.Date) int {
 
 // RepeatsMoney reports whether a diagnostic says that a line of money may be another one,
 // typed twice.
-func RepeatsMoney(d Diagnostic) bool { return d.Repeats.Line > 0 }
+func RepeatsMoney(d Diagnostic) bool { return d.Repeats().Line > 0 }
 
 // PaysNothingOwed reports whether a diagnostic says that nothing was owed of what a payment
 // pays.
@@ -131,10 +124,30 @@ func PaysOtherWay(d Diagnostic) bool { return d.Code == paidOtherWay }
 
 // besides is what stands beside a diagnostic: those on other lines that show the same slip
 // and are not listed; those whose money a line may have in part only, or whose bill it may be
-// a payment of, none for all whom the line names.
+// a payment of, none for all whom the line names; and the lines that Repeats and SameReceipt
+// give.
 type besides struct {
-	alike List
-	whose []season.Party
+	alike                List
+	whose                []season.Party
+	repeats, sameReceipt season.Place
+}
+
+// Repeats is the line that a line of money may be typed again of, nowhere for any other
+// diagnostic.
+func (d Diagnostic) Repeats() season.Place {
+	if d.more == nil {
+		return season.Place{}
+	}
+	return d.more.repeats
+}
+
+// SameReceipt is the line whose receipt a line of money has though the two cannot be of one
+// slip; likewise.
+func (d Diagnostic) SameReceipt() season.Place {
+	if d.more == nil {
+		return season.Place{}
+	}
+	return d.more.sameReceipt
 }
 
 // Alike are the diagnostics on other lines that show the same slip and are not listed.
