@@ -25,7 +25,7 @@ func (r *reader) checkAlike() {
 	}
 	keys := r.marksKeys(flights)
 	first := make(map[uint64]int32, len(flights))
-	before := map[flownBy]lastFlown{}
+	before := map[flownBy]*lastFlown{}
 	for i, fl := range flights {
 		if keys[i] == 0 || fl.Void != nil || r.broken[fl] {
 			continue
@@ -68,18 +68,22 @@ type lastFlown struct {
 // programme before it.
 // Practice, in which a figure is often graded alike, is left out, and a note that the other
 // lacks says that both were flown.
-func (r *reader) checkNearlyAlike(fl *season.Flight, before map[flownBy]lastFlown) {
+func (r *reader) checkNearlyAlike(fl *season.Flight, before map[flownBy]*lastFlown) {
 	if fl.Programme == season.Practice {
 		return
 	}
 	by := flownBy{fl.Pilot, fl.Sequence}
 	last := before[by]
+	if last == nil {
+		last = &lastFlown{}
+		before[by] = last
+	}
 	for _, other := range last.flights {
-		if other == nil || other.Programme != fl.Programme {
+		if other == nil || other.Programme != fl.Programme || !maybeOneResult(fl, other) || notedApart(fl, other) {
 			continue
 		}
 		marks, apart := marksApart(fl, other)
-		if marks < nearlyMarks || apart == 0 || apart > nearlyApart || !maybeOneResult(fl, other) || notedApart(fl, other) {
+		if marks < nearlyMarks || apart == 0 || apart > nearlyApart {
 			continue
 		}
 		too := ""
@@ -92,7 +96,6 @@ func (r *reader) checkNearlyAlike(fl *season.Flight, before map[flownBy]lastFlow
 	}
 	last.flights[last.next%flownLast] = fl
 	last.next++
-	before[by] = last
 }
 
 // notedApart reports whether a flight has a note that another lacks.
