@@ -24,16 +24,18 @@ func (r *reader) checkAlike() {
 		return
 	}
 	keys := r.marksKeys(flights)
+	near := nearlyAlike{flights: flights, keys: keys, before: map[flownBy]*lastFlown{}}
 	first := make(map[uint64]int32, len(flights))
-	before := map[flownBy]*lastFlown{}
 	for i, fl := range flights {
-		if keys[i] == 0 || fl.Void != nil || r.broken[fl] {
+		if keys[i].whole == 0 || fl.Void != nil || r.broken[fl] {
 			continue
 		}
-		earlier, known := first[keys[i]]
+		earlier, known := first[keys[i].whole]
 		if !known {
-			first[keys[i]] = int32(i)
-			r.checkNearlyAlike(fl, before)
+			first[keys[i].whole] = int32(i)
+			if other, marks, apart := near.to(i); other != nil {
+				r.warnNearlyAlike(fl, other, marks, apart)
+			}
 			continue
 		}
 		if other := flights[earlier]; sameMarks(fl, other) && sameResult(fl, other) {
@@ -58,44 +60,61 @@ type flownBy struct {
 	sequence *season.Sequence
 }
 
-// lastFlown are the last flights of a pilot on a sequence, the latest at next-1.
+// lastFlown are the last flights of a pilot on a sequence, by number from 1, the latest at
+// next-1.
 type lastFlown struct {
-	flights [flownLast]*season.Flight
+	flights [flownLast]int32
 	next    int
 }
 
-// checkNearlyAlike warns of a flight that has all but one or two marks of one of its
-// programme before it.
+// nearlyAlike finds the flight before one that has all but one or two of its marks. What
+// little of a sheet's key tells apart is never read again.
+type nearlyAlike struct {
+	flights []*season.Flight
+	keys    []sheetKey
+	before  map[flownBy]*lastFlown
+}
+
+// to is a flight of the same programme that the i-th nearly is, with its marks and how many
+// of them differ; nil for none.
 // Practice, in which a figure is often graded alike, is left out, and a note that the other
 // lacks says that both were flown.
-func (r *reader) checkNearlyAlike(fl *season.Flight, before map[flownBy]*lastFlown) {
+func (n nearlyAlike) to(i int) (found *season.Flight, marks, apart int) {
+	fl := n.flights[i]
 	if fl.Programme == season.Practice {
-		return
+		return nil, 0, 0
 	}
 	by := flownBy{fl.Pilot, fl.Sequence}
-	last := before[by]
+	last := n.before[by]
 	if last == nil {
 		last = &lastFlown{}
-		before[by] = last
+		n.before[by] = last
 	}
-	for _, other := range last.flights {
-		if other == nil || other.Programme != fl.Programme || !maybeOneResult(fl, other) || notedApart(fl, other) {
+	for _, number := range last.flights {
+		if number == 0 || !n.keys[i].near(n.keys[number-1]) {
 			continue
 		}
-		marks, apart := marksApart(fl, other)
-		if marks < nearlyMarks || apart == 0 || apart > nearlyApart {
+		other := n.flights[number-1]
+		if other.Programme != fl.Programme || !maybeOneResult(fl, other) || notedApart(fl, other) {
 			continue
 		}
-		too := ""
-		if fl.Official != nil && other.Official != nil {
-			too = ", and its official total"
+		if marks, apart = marksApart(fl, other); marks >= nearlyMarks && apart > 0 && apart <= nearlyApart {
+			found = other
+			break
 		}
-		b := r.blockAt(fl.At)
-		r.at(b.f, b.headToken(0), marksNearly, apart, marks, other.Name, lineText(other.At, b.f), too)
-		break
 	}
-	last.flights[last.next%flownLast] = fl
+	last.flights[last.next%flownLast] = int32(i) + 1
 	last.next++
+	return found, marks, apart
+}
+
+func (r *reader) warnNearlyAlike(fl, other *season.Flight, marks, apart int) {
+	too := ""
+	if fl.Official != nil && other.Official != nil {
+		too = ", and its official total"
+	}
+	b := r.blockAt(fl.At)
+	r.at(b.f, b.headToken(0), marksNearly, apart, marks, other.Name, lineText(other.At, b.f), too)
 }
 
 // notedApart reports whether a flight has a note that another lacks.
@@ -148,9 +167,9 @@ func maybeOneResult(a, b *season.Flight) bool {
 }
 
 // marksKeys are the numbers of flights' marks; some at a time, side by side.
-func (r *reader) marksKeys(flights []*season.Flight) []uint64 {
+func (r *reader) marksKeys(flights []*season.Flight) []sheetKey {
 	const together = 128
-	keys := make([]uint64, len(flights))
+	keys := make([]sheetKey, len(flights))
 	season.SideBySide((len(flights)+together-1)/together, func(n int) {
 		for i := n * together; i < min((n+1)*together, len(flights)); i++ {
 			keys[i] = r.marksKey(flights[i])
@@ -159,12 +178,34 @@ func (r *reader) marksKeys(flights []*season.Flight) []uint64 {
 	return keys
 }
 
-// marksKey is a number that two flights of one pilot on one sequence with the same
-// marks share; 0 where there are too few marks to say anything.
-func (r *reader) marksKey(fl *season.Flight) uint64 {
-	const prime = 0x9E3779B97F4A7C15 // odd, its bits well mixed
+// sheetParts is in how many parts the lines of a sheet are taken in turn: more than marks
+// may differ of two that are nearly alike, so that some of these are the same.
+const sheetParts = nearlyApart + 2
+
+// sheetKey is what is the same of the same marks: whole is a number that two flights of one
+// pilot on one sequence with the same marks share, 0 where there are too few marks to say
+// anything, and parts are numbers of the marks alone, a part each.
+type sheetKey struct {
+	whole uint64
+	parts [sheetParts]uint32
+}
+
+// near reports whether so few parts differ that so few marks may.
+func (k sheetKey) near(other sheetKey) bool {
+	apart := 0
+	for i, part := range k.parts {
+		if part != other.parts[i] {
+			apart++
+		}
+	}
+	return apart <= nearlyApart
+}
+
+// marksKey is a flight's.
+func (r *reader) marksKey(fl *season.Flight) (sheet sheetKey) {
+	const prime, partPrime = 0x9E3779B97F4A7C15, 0x9E3779B1 // odd, their bits well mixed
 	if fl.Sequence == nil || fl.Pilot == nil {
-		return 0
+		return sheet
 	}
 	key := uint64(r.names.flights.pilots[fl.Pilot])
 	marks, grades := 0, uint32(0)
@@ -181,6 +222,8 @@ func (r *reader) marksKey(fl *season.Flight) uint64 {
 		}
 		key = (key ^ word) * prime
 		key ^= key >> 29
+		part := &sheet.parts[uint(line)%sheetParts]
+		*part = (*part ^ uint32(word>>32)) * partPrime
 		marks += len(row)
 	}
 	fl.Rows.Each(add)
@@ -194,9 +237,10 @@ func (r *reader) marksKey(fl *season.Flight) uint64 {
 		kinds += bits.OnesCount32(halves)
 	}
 	if marks < AlikeMarks || kinds < alikeDifferent {
-		return 0
+		return sheetKey{}
 	}
-	return key | 1
+	sheet.whole = key | 1
+	return sheet
 }
 
 // sameMarks reports whether two flights have the same marks, mark by mark.
