@@ -2,6 +2,7 @@ package ledger
 
 import (
 	"math/bits"
+	"runtime"
 	"slices"
 
 	"boxbook/scoring"
@@ -17,32 +18,63 @@ const (
 )
 
 // checkAlike warns of a flight with exactly the marks of an earlier one of the same
-// pilot on the same sequence: one sheet that was typed, or imported, twice.
+// pilot on the same sequence: one sheet that was typed, or imported, twice. Pilots are
+// looked at side by side, and what is found is said in the order of the flights.
 func (r *reader) checkAlike() {
 	flights := r.names.flights.list
 	if len(flights) < 2 {
 		return
 	}
 	keys := r.marksKeys(flights)
-	near := nearlyAlike{flights: flights, keys: keys, before: map[flownBy]*lastFlown{}}
-	first := make(map[uint64]int32, len(flights))
-	for i, fl := range flights {
-		if keys[i].whole == 0 || fl.Void != nil || r.broken[fl] {
-			continue
-		}
-		earlier, known := first[keys[i].whole]
-		if !known {
-			first[keys[i].whole] = int32(i)
-			if other, marks, apart := near.to(i); other != nil {
-				r.warnNearlyAlike(fl, other, marks, apart)
+	parts := runtime.GOMAXPROCS(0)
+	found := make([][]alike, parts)
+	season.SideBySide(parts, func(part int) {
+		near := nearlyAlike{flights: flights, keys: keys, before: map[flownBy]*lastFlown{}}
+		first := make(map[uint64]int32, len(flights)/parts)
+		for i, fl := range flights {
+			if keys[i].whole == 0 || int(keys[i].pilot)%parts != part || fl.Void != nil || r.broken[fl] {
+				continue
 			}
-			continue
+			earlier, known := first[keys[i].whole]
+			if !known {
+				first[keys[i].whole] = int32(i)
+				if other, marks, apart := near.to(i); other != nil {
+					found[part] = append(found[part], alike{i, other, marks, apart})
+				}
+				continue
+			}
+			if other := flights[earlier]; sameMarks(fl, other) && sameResult(fl, other) {
+				found[part] = append(found[part], alike{flight: i, other: other})
+			}
 		}
-		if other := flights[earlier]; sameMarks(fl, other) && sameResult(fl, other) {
-			b := r.blockAt(fl.At)
-			r.at(b.f, b.headToken(0), marksAlike, other.Name, lineText(other.At, b.f))
-		}
+	})
+	all := slices.Concat(found...)
+	slices.SortFunc(all, func(a, b alike) int { return a.flight - b.flight })
+	for _, found := range all {
+		r.warnAlike(flights[found.flight], found)
 	}
+}
+
+// alike is a flight, by its place in the list, with an earlier one that has its marks: all
+// of them, or all but so many.
+type alike struct {
+	flight       int
+	other        *season.Flight
+	marks, apart int
+}
+
+func (r *reader) warnAlike(fl *season.Flight, found alike) {
+	b := r.blockAt(fl.At)
+	line := lineText(found.other.At, b.f)
+	if found.apart == 0 {
+		r.at(b.f, b.headToken(0), marksAlike, found.other.Name, line)
+		return
+	}
+	too := ""
+	if fl.Official != nil && found.other.Official != nil {
+		too = ", and its official total"
+	}
+	r.at(b.f, b.headToken(0), marksNearly, found.apart, found.marks, found.other.Name, line, too)
 }
 
 // Marks of a flight that nearly all are those of another are one sheet typed again with a
@@ -106,15 +138,6 @@ func (n nearlyAlike) to(i int) (found *season.Flight, marks, apart int) {
 	last.flights[last.next%flownLast] = int32(i) + 1
 	last.next++
 	return found, marks, apart
-}
-
-func (r *reader) warnNearlyAlike(fl, other *season.Flight, marks, apart int) {
-	too := ""
-	if fl.Official != nil && other.Official != nil {
-		too = ", and its official total"
-	}
-	b := r.blockAt(fl.At)
-	r.at(b.f, b.headToken(0), marksNearly, apart, marks, other.Name, lineText(other.At, b.f), too)
 }
 
 // notedApart reports whether a flight has a note that another lacks.
@@ -184,10 +207,11 @@ const sheetParts = nearlyApart + 2
 
 // sheetKey is what is the same of the same marks: whole is a number that two flights of one
 // pilot on one sequence with the same marks share, 0 where there are too few marks to say
-// anything, and parts are numbers of the marks alone, a part each.
+// anything, and parts are numbers of the marks alone, a part each. Pilots are numbered.
 type sheetKey struct {
 	whole uint64
 	parts [sheetParts]uint32
+	pilot uint32
 }
 
 // near reports whether so few parts differ that so few marks may.
@@ -207,7 +231,8 @@ func (r *reader) marksKey(fl *season.Flight) (sheet sheetKey) {
 	if fl.Sequence == nil || fl.Pilot == nil {
 		return sheet
 	}
-	key := uint64(r.names.flights.pilots[fl.Pilot])
+	sheet.pilot = uint32(r.names.flights.pilots[fl.Pilot])
+	key := uint64(sheet.pilot)
 	marks, grades := 0, uint32(0)
 	var different [int(scoring.Absent) + 1]uint32 // bits of half points, a kind each; grades apart
 	add := func(line int, row []scoring.Mark) {
