@@ -43,7 +43,7 @@ func serveOn(ch channel.Channel, opts Options) error {
 	s := newServer(opts)
 	s.rpc = jrpc2.NewServer(s.methods(), &jrpc2.ServerOptions{AllowPush: true, Concurrency: 1})
 	ended := make(chan error, 1)
-	s.rpc.Start(ch)
+	s.rpc.Start(newInTurn(ch))
 	go func() { ended <- s.rpc.Wait() }()
 	var err error
 	select { // after an exit the stream may stay open for ever
