@@ -91,8 +91,14 @@ func Significant(x float64, digits int) float64 {
 		return x
 	}
 	mantissa, exponent, _ := strings.Cut(strconv.FormatFloat(x, 'e', -1, 64), "e")
-	value, _ := new(big.Rat).SetString(mantissa)
-	kept, err := strconv.ParseFloat(FixedRat(value, digits-1)+"e"+exponent, 64)
+	switch {
+	case x == 0: // of no sign
+		return 0
+	case len(mantissa) <= digits: // no more digits than that: with a point, one fewer
+		return x
+	}
+	var room [32]byte
+	kept, err := strconv.ParseFloat(roundedText(append(room[:0], mantissa...), max(digits-1, 0))+"e"+exponent, 64)
 	if err != nil { // the largest of all, rounded up
 		return x
 	}

@@ -4,12 +4,15 @@ import (
 	"math"
 	"math/big"
 	"math/rand/v2"
+	"strconv"
+	"strings"
 	"testing"
 
 	"boxbook/report/display"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
 )
 
 // Halves go away from zero, from the decimal that a person reads.
@@ -68,6 +71,27 @@ func TestSignificant(t *testing.T) {
 }
 
 // Digits are set off in threes before the point, never behind it.
+// The same as math/big has it from the shortest decimal.
+func TestSignificantIsTheRoundingOfTheShortestDecimal(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		x, digits := rapid.Float64().Draw(t, "x"), rapid.IntRange(1, 18).Draw(t, "digits")
+		if rapid.Bool().Draw(t, "few digits") {
+			x = float64(rapid.IntRange(-99999, 99999).Draw(t, "whole")) / math.Pow10(rapid.IntRange(0, 300).Draw(t, "tenths"))
+		}
+		if math.IsInf(x, 0) || math.IsNaN(x) {
+			t.Skip()
+		}
+		mantissa, exponent, _ := strings.Cut(strconv.FormatFloat(x, 'e', -1, 64), "e")
+		value, _ := new(big.Rat).SetString(mantissa)
+		want, err := strconv.ParseFloat(value.FloatString(digits-1)+"e"+exponent, 64)
+		if err != nil {
+			want = x
+		}
+		assert.InDelta(t, want, display.Significant(x, digits), 0)
+		assert.False(t, math.Signbit(display.Significant(math.Copysign(0, -1), digits)))
+	})
+}
+
 func TestGrouped(t *testing.T) {
 	for text, want := range map[string]string{
 		"": "", "0.00": "0.00", "999.99": "999.99", "1000": "1,000", "-999": "-999", "+999.1234": "+999.1234", "-1085.00": "-1,085.00",
