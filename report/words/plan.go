@@ -357,6 +357,12 @@ func PlanZerosSentence(d answers.Plan) string {
 	if z.Flights > 1 {
 		each = " in each of these flights on average"
 	}
+	if z.Flights < d.Flights && zerosCostMost(d) { // what stands on top is of all flights
+		if z.Flights == 1 {
+			each = " in that flight"
+		}
+		each += fmt.Sprintf(" (%s over all %s)", z.Each.Text(1), NumberWord(d.Flights))
+	}
 	said = fmt.Sprintf("%s, which cost about %s points%s, %s percentage points%s, against the mean grade of the flight's other figures.",
 		said, z.Cost.Text(0), inAll(z.Flights), z.Percent.Text(1), each)
 	if len(d.Items) == 0 {

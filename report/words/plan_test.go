@@ -113,6 +113,14 @@ func TestPlanBeside(t *testing.T) {
 	assert.Contains(t, words.PlanZerosSentence(several), "in 2 of 12 flights, which cost about 171 points in all, 8.4 percentage points in each of these flights on average, against")
 	d.Items = make([]answers.PlanItem, 1)
 	assert.Equal(t, zeros+" The gains above leave them out.", words.PlanZerosSentence(d))
+
+	d.Zeros.Each = report.Float(.7) // more than any gain: it stands on top, of all flights
+	d.Items[0].Gain = report.Float(.5)
+	assert.Contains(t, words.PlanZerosSentence(d), "about 171 points, 8.4 percentage points in that flight (0.7 over all twelve), against")
+	d.Zeros.Flights = 3
+	assert.Contains(t, words.PlanZerosSentence(d), "171 points in all, 8.4 percentage points in each of these flights on average (0.7 over all twelve), against")
+	d.Zeros.Flights = 12
+	assert.Contains(t, words.PlanZerosSentence(d), "8.4 percentage points in each of these flights on average, against")
 	for want, reason := range map[string]code.Reason{
 		"known-26 has none of it": code.NotInSequence, "only 4% of the K of known-26": code.LittleK, "4% of the K of known-26, where others offer more": code.SmallerGain,
 	} {
