@@ -52,6 +52,7 @@ type Home struct {
 	// PlanCategory is the category to ask a plan of, where the flights of the present one
 	// are too few; absent where they are enough, or none are.
 	PlanCategory string     `json:"planCategory,omitempty"`
+	Planned      bool       `json:"planned"` // flights with marks are enough for a plan
 	Next         string     `json:"next"`
 	NextWhy      string     `json:"nextWhy"`
 	Limits       HomeLimits `json:"limits"`
@@ -94,6 +95,7 @@ type LastFlight struct {
 	OfficialMaximum report.Number `json:"officialMaximum,omitzero"`
 	Maximum         report.Number `json:"maximum,omitzero"`
 	Undecided       bool          `json:"undecided,omitempty"`
+	Marked          bool          `json:"marked"` // it has marks, not a printed total alone
 }
 
 // OfficialWhy is what qualifies the state of an official total.
@@ -173,9 +175,10 @@ func HomeOf(l *season.Ledger, p *season.Pilot) (Home, error) {
 	d := Home{
 		Pilot: p.Handle, Name: p.Name, Category: ahead.Category, Open: openOf(analysis.OpenMatters(l, p)), Last: lastFlightOf(l, h), Result: lastResultOf(h), Seasons: []SeasonSum{},
 		Recurring: kindsOf(back[:min(analysis.RecurringNamed, len(back))]), Reviewed: h.Reviewed, Waits: flightNames(h.Waits), Without: kindsOf(analysis.Without(back)), Drills: openDrills(l, p),
-		Step: step, Drilled: drilled, Owes: []Payment{}, PlanCategory: analysis.PlanCategory(l, p),
+		Step: step, Drilled: drilled, Owes: []Payment{},
 		Limits: HomeLimits{analysis.ExpiryDays, analysis.RecurringDays, analysis.PlanFlights},
 	}
+	d.PlanCategory, d.Planned = analysis.PlanCategory(l, p)
 	for _, s := range h.Seasons {
 		d.Seasons = append(d.Seasons, SeasonSum{s.Season, s.Flights, report.Exact(s.Mean), report.Exact(s.Best), listOf(s.Categories)})
 	}
@@ -204,7 +207,7 @@ func lastFlightOf(l *season.Ledger, h analysis.Home) *LastFlight {
 	}
 	d := &LastFlight{
 		Flight: f.Name, Date: f.Date.String(), Programme: string(f.Programme), Percent: report.Exact(f.Record().Percent), Place: f.Rank, Of: f.Of,
-		Undecided: f.HasMarks() && !f.Score().Decided(),
+		Marked: f.HasMarks(), Undecided: f.HasMarks() && !f.Score().Decided(),
 	}
 	if d.Official, d.OfficialWhy = analysis.OfficialOf(f); d.OfficialWhy == OfficialMaximum {
 		d.OfficialMaximum, d.Maximum = report.Exact(f.Official.Maximum.Rat()), report.Int(int64(f.Maximum()))

@@ -35,10 +35,6 @@ func SayHome(d answers.Home) answers.Home {
 // homeNext is the one command to look at next, and what it shows: what is open
 // before any score, a score in doubt before what to practise.
 func homeNext(d answers.Home) (command, why string) {
-	flown := 0
-	for _, s := range d.Seasons {
-		flown += s.Flights
-	}
 	switch {
 	case len(d.Open) > 0:
 		return "boxbook faults " + d.Pilot, "what is open, and what closes it"
@@ -48,8 +44,10 @@ func homeNext(d answers.Home) (command, why string) {
 		return "boxbook flight " + d.Last.Flight, "what waits for a ruling"
 	case d.Last.Official == answers.OfficialDiffers:
 		return "boxbook flight " + d.Last.Flight, "the official total beside the marks"
-	case flown < d.Limits.Flights:
+	case !d.Planned && d.Last.Marked:
 		return "boxbook flight " + d.Pilot, "where the points of the last flight went"
+	case !d.Planned:
+		return "boxbook season " + d.Pilot, "how the season goes"
 	default:
 		return planCommand(d.Pilot, d.PlanCategory), "where practice pays"
 	}

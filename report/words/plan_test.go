@@ -183,8 +183,12 @@ func TestPlanNamesTheCategoryThatHasEnough(t *testing.T) {
 	assert.Contains(t, words.FurtherFromPlan(d), "Where practice pays at sportsman, where there are enough: boxbook plan ines --category sportsman\n")
 	d.Elsewhere = ""
 	assert.NotContains(t, words.FurtherFromPlan(d), "--category")
-	home := words.SayHome(answers.Home{Pilot: "ines", Last: &answers.LastFlight{}, PlanCategory: "sportsman"}).Next
-	assert.Equal(t, "boxbook plan ines --category sportsman", home)
+	home := answers.Home{Pilot: "ines", Last: &answers.LastFlight{}, PlanCategory: "sportsman", Planned: true}
+	assert.Equal(t, "boxbook plan ines --category sportsman", words.SayHome(home).Next)
+	home.PlanCategory, home.Planned = "", false
+	assert.Equal(t, "boxbook season ines", words.SayHome(home).Next, "printed totals alone: neither a plan nor where the points went")
+	home.Last.Marked = true
+	assert.Equal(t, "boxbook flight ines", words.SayHome(home).Next)
 }
 
 // A level that the family has left is said with what it scored last; two ranks on one

@@ -214,13 +214,14 @@ func planElsewhere(l *season.Ledger, p *season.Pilot, thin string) string {
 	return ""
 }
 
-// PlanCategory is the category to ask a plan of, "" where the present one is enough,
-// or none is.
-func PlanCategory(l *season.Ledger, p *season.Pilot) string {
+// PlanCategory is the category to ask a plan of, "" where the flights with marks of the
+// present one are enough; enough is false where those of none are.
+func PlanCategory(l *season.Ledger, p *season.Pilot) (category string, enough bool) {
 	if flights, _ := planFlights(l, season.Selection{Pilot: p}); len(flights) >= PlanFlights {
-		return ""
+		return "", true
 	}
-	return planElsewhere(l, p, PresentCategory(l, p))
+	category = planElsewhere(l, p, PresentCategory(l, p))
+	return category, category != ""
 }
 
 // latestSeason are the flights of the season of the last one: a trend is told of a

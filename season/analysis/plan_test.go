@@ -218,10 +218,14 @@ func TestPlanElsewhere(t *testing.T) {
 	p = analysis.PlanOf(l, season.Selection{Pilot: ines}, nil)
 	assert.Equal(t, "advanced", p.Category)
 	assert.Equal(t, "sportsman", p.Elsewhere)
-	assert.Equal(t, "sportsman", analysis.PlanCategory(l, ines))
+	category, enough := analysis.PlanCategory(l, ines)
+	assert.Equal(t, "sportsman", category)
+	assert.True(t, enough)
 	assert.Empty(t, analysis.PlanOf(l, season.Selection{Pilot: ines, Category: "sportsman"}, nil).Elsewhere)
 	few := testkit.BookOf(t, forecastHead+flownMonthly(3)+moved)
-	assert.Empty(t, analysis.PlanCategory(few, few.PilotNamed("ines")))
+	category, enough = analysis.PlanCategory(few, few.PilotNamed("ines"))
+	assert.Empty(t, category)
+	assert.False(t, enough)
 }
 
 // A hard zero for rolling the wrong way is no lack of skill: it moves no level,
