@@ -194,10 +194,8 @@ func (s *Statement) addOneReceipt(r OneReceipt) {
 // handles of the others. Paid is what was handed over where it was another currency.
 //
 // Of the club's cash book Currency and Amount are of the money that moved, Debt
-// what a payment in another currency was for. A count of a pot has Pot, Own, what
-// should have been there, and Difference, the amount less that, with the lines each
-// of which alone would explain it; Found is the content of a pot that was counted for
-// the first time after another.
+// what a payment in another currency was for. A count of a pot has Pot and Counted; Found
+// is the content of a pot that was counted for the first time after another.
 type StatementPosting struct {
 	Date        string    `json:"date"`
 	Entry       EntryWord `json:"entry"`
@@ -224,23 +222,10 @@ type StatementPosting struct {
 	ToClub      bool      `json:"toClub,omitempty"` // the club received it
 	Alone       bool      `json:"alone,omitempty"`
 	Pot         string    `json:"pot,omitempty"`
-	Own         *Amount   `json:"own,omitempty"`
-	Difference  *Amount   `json:"difference,omitempty"`
 	Found       *Amount   `json:"found,omitempty"`
-	Joined      bool      `json:"joined,omitempty"`   // as in a year's counts
-	Together    *Together `json:"together,omitempty"` // as there
-	Stands      *Stands   `json:"stands,omitempty"`   // as there
-	AgreesLater string    `json:"agreesLater,omitempty"`
-	Explained   []Slip    `json:"explained,omitempty"`
-	// ExplainedBoth, ExplainedByTwo, ByChance and Untyped as in a year's counts.
-	ExplainedBoth  []Slip      `json:"explainedBoth,omitempty"`
-	ExplainedByTwo *SlipPairs  `json:"explainedByTwo,omitempty"`
-	ByChance       *SlipChance `json:"byChance,omitempty"`
-	Untyped        []Untyped   `json:"untyped,omitempty"`
-	WasIn          string      `json:"wasIn,omitempty"` // as in a year's counts
-	WasOn          string      `json:"wasOn,omitempty"` // as there
-	File           string      `json:"file"`
-	Line           int         `json:"line"`
+	Counted
+	File string `json:"file"`
+	Line int    `json:"line"`
 }
 
 // EntryInHand is the ledger's word for a count of a pot.
@@ -441,15 +426,7 @@ func postingOf(c *season.Cost, s *season.Settlement, debt *season.Debt) Statemen
 // count adds what was found in a pot.
 func (p *StatementPosting) count(h analysis.InHandYear) {
 	p.Pot, p.Amount, p.Remark, p.File, p.Line = h.Pot, AmountOf(h.Money), h.Remark, h.At.File, h.At.Line
-	if h.Own != nil {
-		own, difference := AmountOf(*h.Own), less(h.Money, *h.Own)
-		p.Own, p.Difference = &own, &difference
-	}
-	p.WasIn, p.WasOn = wasIn(h)
-	p.Joined, p.Together, p.Stands = h.Joined, togetherOf(h.Compared), StandsOf(h.Compared)
-	p.AgreesLater, p.Explained = explainedOf(h)
-	p.ExplainedBoth, p.ExplainedByTwo = slipPairsOf(h.Pairs)
-	p.ByChance, p.Untyped = slipChanceOf(h.ByChance), untypedOf(h.Untyped)
+	p.Counted = countedOf(h)
 }
 
 // with names the others of a line.

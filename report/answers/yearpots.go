@@ -56,19 +56,24 @@ type Slip struct {
 	Line    int    `json:"line"`
 }
 
-// InHand is what the club had in a pot on a day, as typed. Own is what the ledger
-// says should have been there, and in what the other pots of its currency had when
-// they were counted, and Difference the amount less that. Both are absent where the pot
-// was counted for the first time, and where it was counted without the others and a
-// later count of the year is compared instead.
+// InHand is what the club had in a pot on a day, as typed.
 type InHand struct {
-	Date       string  `json:"date"`
-	Pot        string  `json:"pot"`
-	Currency   string  `json:"currency"`
-	Amount     Amount  `json:"amount"`
+	Date     string `json:"date"`
+	Pot      string `json:"pot"`
+	Currency string `json:"currency"`
+	Amount   Amount `json:"amount"`
+	Remark   string `json:"remark,omitempty"`
+	Counted
+}
+
+// Counted is what the ledger makes of a count of a pot. Own is what it says should have
+// been there, and in what the other pots of its currency had when they were counted, and
+// Difference the amount less that. Both are absent where the pot was counted for the first
+// time, and where it was counted without the others and a later count of the year is
+// compared instead.
+type Counted struct {
 	Own        *Amount `json:"own,omitempty"`
 	Difference *Amount `json:"difference,omitempty"`
-	Remark     string  `json:"remark,omitempty"`
 	// Joined says that the pots of its currency are compared together on its day, since
 	// lines of money name no pot. Together is how, with the last count of the day.
 	Joined   bool      `json:"joined,omitempty"`
@@ -192,19 +197,21 @@ func slipPairsOf(p *analysis.SlipPairs) (both []Slip, pairs *SlipPairs) {
 func inHandsOf(all []analysis.InHandYear) []InHand {
 	counts := []InHand{}
 	for _, h := range all {
-		line := InHand{Date: h.Date.String(), Pot: h.Pot, Currency: h.Money.Currency.Code, Amount: AmountOf(h.Money), Remark: h.Remark}
-		if h.Own != nil {
-			own, difference := AmountOf(*h.Own), less(h.Money, *h.Own)
-			line.Own, line.Difference = &own, &difference
-		}
-		line.WasIn, line.WasOn = wasIn(h)
-		line.Joined, line.Together, line.Stands = h.Joined, togetherOf(h.Compared), StandsOf(h.Compared)
-		line.AgreesLater, line.Explained = explainedOf(h)
-		line.ExplainedBoth, line.ExplainedByTwo = slipPairsOf(h.Pairs)
-		line.ByChance, line.Untyped = slipChanceOf(h.ByChance), untypedOf(h.Untyped)
-		counts = append(counts, line)
+		counts = append(counts, InHand{h.Date.String(), h.Pot, h.Money.Currency.Code, AmountOf(h.Money), h.Remark, countedOf(h)})
 	}
 	return counts
+}
+
+func countedOf(h analysis.InHandYear) Counted {
+	c := Counted{Joined: h.Joined, Together: togetherOf(h.Compared), Stands: StandsOf(h.Compared), ByChance: slipChanceOf(h.ByChance), Untyped: untypedOf(h.Untyped)}
+	if h.Own != nil {
+		own, difference := AmountOf(*h.Own), less(h.Money, *h.Own)
+		c.Own, c.Difference = &own, &difference
+	}
+	c.WasIn, c.WasOn = wasIn(h)
+	c.AgreesLater, c.Explained = explainedOf(h)
+	c.ExplainedBoth, c.ExplainedByTwo = slipPairsOf(h.Pairs)
+	return c
 }
 
 // wasIn is the currency in which the pot of a count was before, and the day; "" where that is

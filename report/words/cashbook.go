@@ -217,7 +217,7 @@ func potCounts(s answers.Statement) []answers.InHand {
 
 // potCount is a count as a year has it.
 func potCount(p answers.StatementPosting) answers.InHand {
-	return answers.InHand{Date: p.Date, Pot: p.Pot, Currency: p.Currency, Amount: p.Amount, Own: p.Own, Difference: p.Difference, Joined: p.Joined, Together: p.Together, Stands: p.Stands, AgreesLater: p.AgreesLater, Explained: p.Explained, ExplainedBoth: p.ExplainedBoth, ExplainedByTwo: p.ExplainedByTwo, ByChance: p.ByChance, Untyped: p.Untyped, WasIn: p.WasIn, WasOn: p.WasOn}
+	return answers.InHand{Date: p.Date, Pot: p.Pot, Currency: p.Currency, Amount: p.Amount, Counted: p.Counted}
 }
 
 // CashExplained says of each count which lines would each alone explain how it
