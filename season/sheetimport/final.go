@@ -30,6 +30,7 @@ func (s *sheet) tellFinal() {
 		for _, cell := range s.finalCells(row, called) {
 			s.compareFinal(cell, row, called)
 		}
+		s.comparePercent(row)
 	}
 	s.takePenalties()
 }
@@ -42,7 +43,10 @@ var (
 		"somme", "somma", "celkem", "spolu", "razem", "összesen", "yhteensä",
 	}
 	netWords   = []string{"final", "net", "after", "less"}
-	otherWords = []string{"percent", "%", "prozent", "maximum", "max", "mean", "average", "avg", "rank", "place"}
+	otherWords = append([]string{"maximum", "max", "mean", "average", "avg", "rank", "place"}, percentWords...)
+	// resultWords call a row what may be the sum of the marks, less penalties or not.
+	resultWords  = []string{"score", "points", "pts", "result", "raw", "gross", "net"}
+	percentWords = []string{"percent", "percentage", "%", "prozent"}
 )
 
 // summing reports whether a row says that it sums up.
@@ -155,15 +159,97 @@ func (s *sheet) compareFinal(cell Cell, row Row, called bool) {
 		}
 		s.out.Agreed = append(s.out.Agreed, "its total "+display.Fixed(value, min(decimals, mostDecimals))+led(" ", when))
 		s.note(name, "the total %s agrees with the marks%s%s", cell.Text, led(", ", when), hint)
-	case !called:
-	case official || s.lone || s.has(row, netWords) || len(s.out.Problems) > 0:
+	case !called && (!s.has(row, resultWords) || s.has(row, otherWords) || penalized(row) || s.isPercent(value, decimals, 1)):
+	case !called || official || s.lone || s.has(row, netWords) || len(s.out.Problems) > 0:
 		s.compared[name] = true
-		s.note(name, "the final total is %s, the marks come to %s: %s", cell.Text, comesTo, mayBe("penalties may be in it", "more than the marks, which no penalty makes"))
+		what := "the final total"
+		if !called {
+			what = s.called(row)
+		}
+		s.note(name, "%s is %s, the marks come to %s: %s", what, cell.Text, comesTo, mayBe("penalties may be in it", "more than the marks, which no penalty makes"))
 	default:
 		s.compared[name] = true
 		s.problem(cell.Column, row.Number, "one mark or the total is mistyped"+mayBe(", or penalties are in it", "")+"; --official-from "+s.officialName(name)+" takes it as the official total, "+s.leaving(name)+" leaves it unread",
 			"the total printed is %s, the marks come to %s", cell.Text, comesTo)
 	}
+}
+
+// comparePercent compares the one number, besides the judges' and K, of a row that says that
+// it is a percentage, or may be one, with that of the marks: before penalties or after
+// those that the sheet has. Where only a row of percentages says so, a difference is told.
+func (s *sheet) comparePercent(row Row) {
+	says := s.has(row, percentWords)
+	if !says && !s.has(row, resultWords) || penalized(row) {
+		return
+	}
+	var numbers []Cell
+	for _, c := range row.Cells {
+		if _, _, ok := number(c); ok && !s.isJudges(c.Column) && !s.isKTotal(c) && c.Column != s.layout.figure && !slices.Contains(s.layout.left, c.Column) {
+			numbers = append(numbers, c)
+		}
+	}
+	if len(numbers) != 1 || s.compared[s.cellName(numbers[0].Column, row.Number)] {
+		return
+	}
+	cell := numbers[0]
+	value, decimals, _ := number(cell)
+	name, percent := s.cellName(cell.Column, row.Number), strings.TrimRight(cell.Text, " %")
+	least := 1 // decimals: a whole number is soon a percentage
+	if says {
+		least = 0
+	}
+	score, ok := s.score()
+	switch {
+	case s.isPercent(value, decimals, least):
+		s.compared[name] = true
+		s.out.Agreed = append(s.out.Agreed, "its percentage "+display.Fixed(value, min(decimals, mostDecimals)))
+		s.note(name, "the percentage %s agrees with the marks", percent)
+	case says && ok && score.Decided() && value > 0 && value <= 100 && (s.o.Partial || len(s.without()) == 0):
+		s.compared[name] = true
+		s.note(name, "the percentage is %s, the marks come to %s%%", percent, display.FixedRat(score.Percent, max(decimals, 1)))
+	}
+}
+
+// isPercent reports whether a number of at least so many decimals is what share of the
+// maximum the marks come to, as typed or as counted, before penalties or after.
+func (s *sheet) isPercent(value float64, decimals, least int) bool {
+	score, ok := s.score()
+	if !ok || score.Maximum == 0 || decimals < least || !s.o.Partial && len(s.without()) > 0 {
+		return false
+	}
+	low, _ := score.Low.Float64()
+	sums := []float64{low}
+	if !score.Decided() {
+		high, _ := score.High.Float64()
+		sums = append(sums, high)
+	}
+	if sum, known := s.typedSum(); known {
+		sums = append(sums, sum)
+	}
+	penalties := []float64{0}
+	for _, w := range s.pointsColumns() {
+		penalties = append(penalties, s.penalty(w))
+	}
+	for _, sum := range sums {
+		for _, penalty := range penalties {
+			if math.Abs(value-100*(sum-penalty)/float64(score.Maximum)) <= unitOf(decimals) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// pointsColumns are the columns of the points of all judges together.
+func (s *sheet) pointsColumns() []int {
+	var columns []int
+	for column, w := range s.derived {
+		if w.name == pointsOfAll || w.name == pointsOfEach {
+			columns = append(columns, column)
+		}
+	}
+	slices.Sort(columns)
+	return columns
 }
 
 // led puts a separator before a text, where there is one.

@@ -41,7 +41,17 @@ func TestThePrintedTotal(t *testing.T) {
 		},
 		{"less the penalties of the sheet", "Penalties||||||-30\nTotal||||||391", "", "G8 note: the total 391 agrees with the marks, after the penalties; --official-from G8 takes it as the official one\nG7 note: \"Penalties\", -30, is taken as penalty other 30, its kind not one of low, interruption, out and time\nnote: not read: titles, and what stands outside the table: A1 \"Tarn Open\"", "its total 391 after the penalties"},
 		{"the points beneath the K, where the columns are aligned by spaces", "Total|421.00|63.8%", "", "B7 note: the total 421.00 agrees with the marks; --official-from B7 takes it as the official one", "its total 421.00"},
-		{"a maximum and a percentage", "Maximum|66|||||660\n%||||||63,8", "", "", ""},
+		{"a maximum and a percentage", "Maximum|66|||||660\n%||||||63,8", "", "G8 note: the percentage 63,8 agrees with the marks", "its percentage 63.8"},
+		{"a whole percentage, called one", "Percent of the maximum||||||64%", "", "G7 note: the percentage 64 agrees with the marks", "its percentage 64"},
+		{"a percentage that differs", "Percent||||||62.9", "", "G7 note: the percentage is 62.9, the marks come to 63.8%", ""},
+		{"a percentage after the penalties", "Penalties||||||-30\nResult||||||59,2", "", "G8 note: the percentage 59,2 agrees with the marks", "its percentage 59.2"},
+		{"a percentage called a score", "Score||||||63.8", "", "G7 note: the percentage 63.8 agrees with the marks", "its percentage 63.8"},
+		{"a total called a score", "Score||||||421", "", "G7 note: the total 421 agrees with the marks", "its total 421"},
+		{
+			"a total called raw, that differs", "Raw score||||||391,00", "",
+			"G7 note: \"Raw score\" is 391,00, the marks come to 439 as typed, 421 as counted: penalties may be in it", "",
+		},
+		{"a rank is no total", "Rank||||||3", "", "note: not read: titles, and what stands outside the table: A1 \"Tarn Open\", A7 \"Rank\", G7 \"3\"", ""},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			o := expected("A", "B", "C")
