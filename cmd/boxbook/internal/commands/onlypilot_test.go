@@ -42,3 +42,28 @@ func TestAFigureIsNamedByItsFamily(t *testing.T) {
 	k.answer("figure 2", "K 12 rolls")
 	k.expect(`"rolls" is 9.1 (slow), hesitation, 9.9 or 9.10 (flick)`)
 }
+
+// TestASequenceOnTheWayIsOfTheCategoryFlown proposes the category of the pilot's flight
+// before: without one a flight is in no question of a category.
+func TestASequenceOnTheWayIsOfTheCategoryFlown(t *testing.T) {
+	dir, path := ledgerIn(t, "pilot ines\nsequence known-26\n  category intermediate\n  programme known\n  1 K 10\nflight 2026-04-18 ines known\n  sequence known-26\n  panel A B\n  1 7 7\n")
+	k := startTalk(t, dir, "log", "flight", "--asof", "2026-04-19")
+	k.answer("the date", "2026-04-19")
+	k.answer("the pilot", "")
+	k.answer("the contest", "")
+	k.answer("programme", "free")
+	k.answer("the sequence", "free-26")
+	k.answer("[intermediate]: ", "")
+	k.answer("figure 1", "K 10")
+	k.answer("figure 2", "")
+	k.answer("the K of positioning", "")
+	k.answer("the K of harmony", "")
+	k.answer("the total K", "")
+	k.answer("the judges", "A B")
+	k.answer("marks by figure or by sheet", "")
+	k.answer(" 1  K 10: ", "8 8")
+	k.nothingMore()
+	k.answer("write it?", "y")
+	require.Equal(t, exitDone, k.exit(), k.everything())
+	require.Contains(t, textOf(t, path), "sequence free-26\n  category     intermediate\n")
+}

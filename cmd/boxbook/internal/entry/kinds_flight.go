@@ -215,17 +215,25 @@ func officialOf(text string) (answer, problem string) {
 	return text, ""
 }
 
-// lastAircraft is what the pilot's latest flight was in, "" where there is none.
-func lastAircraft(s Scene) string {
+// lastFlight is the pilot's latest flight, nil where there is none.
+func lastFlight(s Scene) *season.Flight {
 	pilot := s.Ledger.PilotNamed(s.One("pilot"))
 	if pilot == nil {
-		return ""
+		return nil
 	}
 	flights := s.Ledger.Select(season.Selection{Pilot: pilot})
 	if len(flights) == 0 {
-		return ""
+		return nil
 	}
-	return flights[len(flights)-1].Aircraft
+	return flights[len(flights)-1]
+}
+
+// lastAircraft is what the pilot's latest flight was in, "" where there is none.
+func lastAircraft(s Scene) string {
+	if last := lastFlight(s); last != nil {
+		return last.Aircraft
+	}
+	return ""
 }
 
 // flewAnother reports whether the pilot's latest flight was in another aircraft than the

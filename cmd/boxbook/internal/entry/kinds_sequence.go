@@ -14,7 +14,7 @@ func sequenceKind() Kind {
 		Name: "sequence", Short: "add a sequence with its K factors",
 		Fields: []Field{
 			handleField("free-26"),
-			{Name: "category", Asks: "its category", Example: "intermediate", Optional: true, Propose: Categories, Brief: true},
+			{Name: "category", Asks: "its category", Example: "intermediate", Optional: true, Propose: Categories, Brief: true, Default: categoryFlown},
 			{
 				Name: "programme", Asks: "its programme", Example: "free", Optional: true, Propose: Programmes, Outer: func(s Scene) string {
 					if programme := s.One("programme"); programme != string(season.Practice) {
@@ -45,6 +45,18 @@ func sequenceKind() Kind {
 		},
 		Write: writeSequence,
 	}
+}
+
+// categoryFlown is the category of a sequence that is added on the way to a flight: that of
+// the pilot's flight before it.
+func categoryFlown(s Scene) string {
+	if s.Outer == nil {
+		return ""
+	}
+	if last := lastFlight(*s.Outer); last != nil {
+		return last.Category
+	}
+	return ""
 }
 
 // figureLeftOut says how a figure is inserted whose K a printed total has and the lines
