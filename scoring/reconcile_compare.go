@@ -53,6 +53,29 @@ func judgeDifferences(sheet Sheet, own []*big.Rat, printed Printed) []JudgeDiffe
 	return out
 }
 
+// fromJudges reports whether the printed points are the own ones with the printed totals of
+// the judges who differ in the place of their own: of a style whose raw points are the
+// mean of the totals, no extremes dropped.
+func (r *Reconciliation) fromJudges(score Score, printed Decimal) bool {
+	judges := int64(len(r.Judges))
+	if judges == 0 {
+		return false
+	}
+	own, moved, apart := new(big.Rat), new(big.Rat), false
+	for _, j := range r.Judges {
+		own.Add(own, j.Own)
+		if !j.Agrees {
+			apart = true
+			moved.Add(moved, new(big.Rat).Sub(j.Printed.Rat(), j.Own))
+		}
+	}
+	each := big.NewRat(1, judges)
+	if own.Mul(own, each).Cmp(score.Raw) != 0 || !apart {
+		return false
+	}
+	return Agrees(moved.Add(score.Points, moved.Mul(moved, each)), printed)
+}
+
 // typedTotals are the sums of the judges' marks as they stand on the sheets: a zero
 // and what has no number are nothing, whatever the panel made of the figure.
 func (s Sheet) typedTotals() []*big.Rat {

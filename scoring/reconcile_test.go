@@ -379,3 +379,29 @@ func TestReconcilePenaltyToZero(t *testing.T) {
 	}, briefs(reconcile(t, sheet, "0.00"))[:3])
 	assert.True(t, Reconcile(sheet, sheet.Score(), Printed{Points: decimalOf(t, "10.00")}).Agrees)
 }
+
+// Where the highest and the lowest of a row are dropped, the mean of the judges' totals is
+// not the raw score: what their printed totals differ by says nothing of the flight's.
+func TestFromJudgesNeedsTheMeanOfTheTotals(t *testing.T) {
+	half := func(marks ...uint8) []Mark {
+		row := make([]Mark, len(marks))
+		for i, m := range marks {
+			row[i] = Mark{Kind: Grade, Half: m}
+		}
+		return row
+	}
+	sheet := Sheet{Judges: 5, Lines: []Line{{K: 10, Marks: half(14, 15, 16, 14, 13)}, {K: 10, Marks: half(12, 13, 14, 12, 15)}}}
+	totals := func(third int64) (typed []Decimal) {
+		for _, units := range []int64{130, 140, third, 130, 140} {
+			typed = append(typed, Decimal{Units: units})
+		}
+		return typed
+	}
+	printed := Printed{Points: Decimal{Units: 13660, Places: 2}, JudgeTotals: totals(143)}
+	assert.True(t, Reconcile(sheet, sheet.Score(), printed).FromJudges, "138 less 7 of 5")
+	printed.JudgeTotals = totals(144)
+	assert.False(t, Reconcile(sheet, sheet.Score(), printed).FromJudges)
+	sheet.Style = Style{DropExtremes: true}
+	printed.JudgeTotals = totals(143)
+	assert.False(t, Reconcile(sheet, sheet.Score(), printed).FromJudges)
+}

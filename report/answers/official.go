@@ -36,7 +36,10 @@ type Official struct {
 	PointsWithin report.Number   `json:"pointsWithin,omitzero"`
 	Agrees       *bool           `json:"agrees,omitempty"`
 	Judges       []OfficialJudge `json:"judges,omitempty"`
-	MissingTotal report.Number   `json:"missingTotal,omitzero"`
+	// FromJudges says that all of the difference lies in the sheets of the judges whose
+	// printed totals are not the marks'.
+	FromJudges   bool          `json:"fromJudges,omitempty"`
+	MissingTotal report.Number `json:"missingTotal,omitzero"`
 	// MissingSheets says what more is known of sheets that are not to hand.
 	MissingSheets *MissingSheets `json:"missingSheets,omitempty"`
 	Explanations  []Explanation  `json:"explanations"`
@@ -159,7 +162,7 @@ func (d *Official) reconciled(f *season.Flight, r scoring.Reconciliation, flags 
 		d.ofPercent(f, r)
 	}
 	d.Difference, d.MissingTotal = report.Exact(r.Difference), report.Exact(r.MissingTotal)
-	d.Fits, d.Coarse = r.Fits, r.Coarse
+	d.Fits, d.Coarse, d.FromJudges = r.Fits, r.Coarse, r.FromJudges
 	for _, j := range r.Judges {
 		judge := OfficialJudge{Judge: j.Judge, Points: report.Exact(j.Printed.Rat()), Own: report.Exact(j.Own), Agrees: j.Agrees}
 		if j.Own == nil || j.Own.Cmp(j.Typed) != 0 {
