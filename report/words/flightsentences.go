@@ -162,23 +162,24 @@ func dearestFault(d answers.Flight) (answers.Fault, bool) {
 	return slices.MaxFunc(counted, func(a, b answers.Fault) int { return a.Points.Rat().Cmp(b.Points.Rat()) }), true
 }
 
-// The largest panels whose totals stand beneath its columns on a flight's page, in
-// whole points: with decimals a total takes twice the room of a mark, and a sign
-// behind marks takes room as well.
+// The largest panels whose totals stand beneath its columns on a flight's page, where they
+// are whole points: with decimals a total takes twice the room of a mark, and a sign behind
+// marks takes room as well.
 const (
 	totalsBeneath       = 5
 	totalsBeneathSigned = 4
 )
 
 // TotalsBeneath says that the last row of the sheet has the judges' totals: those
-// of several judges, where all are known and there is room. One judge's total is
-// the flight's.
+// of several judges, where all are known, none has a part of a point, and there is room.
+// One judge's total is the flight's.
 func TotalsBeneath(d answers.Flight) bool {
 	most := totalsBeneath
 	if anySign(d) {
 		most = totalsBeneathSigned
 	}
-	return len(d.Judges) > 1 && len(d.Missing) == 0 && len(d.Panel) <= most && d.Raw.Known() && d.Lost != nil
+	whole := !slices.ContainsFunc(d.Judges, func(j answers.Judge) bool { return !j.Total.Known() || !j.Total.Rat().IsInt() })
+	return whole && len(d.Judges) > 1 && len(d.Missing) == 0 && len(d.Panel) <= most && d.Raw.Known() && d.Lost != nil
 }
 
 // anySign reports whether a mark of a figure did not count as it stands.

@@ -74,6 +74,10 @@ func TestTotalsBeneathTheSheet(t *testing.T) {
 	}}
 	assert.True(t, words.TotalsBeneath(d))
 	assert.Empty(t, words.JudgesTotals(d))
+	d.Judges[1].Total = report.Float(8.5) // beneath it would be 9, which the paper has not
+	assert.False(t, words.TotalsBeneath(d))
+	assert.Equal(t, []string{"totals: A 12.00, B 8.50"}, words.JudgesTotals(d))
+	d.Judges[1].Total = report.Int(8)
 	d.Panel = []string{"A", "B", "C", "D", "E", "F"}
 	assert.False(t, words.TotalsBeneath(d))
 	assert.Equal(t, []string{"totals: A 12.00, B 8.00"}, words.JudgesTotals(d))
