@@ -34,6 +34,12 @@ func (r *Reconciliation) comparePercents(score Score, printed Printed) {
 	r.PercentDifference = percent.Sub(percent, score.Percent)
 }
 
+// CompareJudges compares the printed totals of the judges alone, where the total of the
+// flight is not printed.
+func CompareJudges(sheet Sheet, score Score, printed Printed) []JudgeDifference {
+	return judgeDifferences(sheet, score.JudgeTotals, printed)
+}
+
 // judgeDifferences compares the typed totals with the computed ones; totals
 // that are not one for each judge are not compared. own are those that count, nil
 // while a line is undecided.

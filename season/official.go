@@ -32,6 +32,15 @@ func (f *Flight) Compare() (scoring.Reconciliation, bool) {
 // comparable reports whether there is a printed total to hold against marks.
 func (f *Flight) comparable() bool { return f.Official != nil && f.HasMarks() && f.Void == nil }
 
+// CompareJudges compares the printed totals of the judges of a flight without an official
+// total; nil where none were typed.
+func (f *Flight) CompareJudges() []scoring.JudgeDifference {
+	if f.Official != nil || !f.HasMarks() || f.Void != nil {
+		return nil
+	}
+	return scoring.CompareJudges(f.Sheet(), f.Score(), scoring.Printed{JudgeTotals: f.JudgeTotals, Judges: f.Panel})
+}
+
 // printed is what the printed result says of a flight that has an official total.
 func (f *Flight) printed() scoring.Printed {
 	printed := scoring.Printed{Points: f.Official.Points, JudgeTotals: f.JudgeTotals, Missing: f.Missing, Judges: f.Panel, Field: f.Field}

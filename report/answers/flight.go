@@ -61,11 +61,13 @@ type Flight struct {
 	Undecided   bool          `json:"undecided"`
 	Range       *Range        `json:"range,omitempty"`
 	Official    *Official     `json:"official,omitempty"`
-	Record      *Record       `json:"record,omitempty"`
-	Place       int           `json:"place,omitempty"`
-	Of          int           `json:"of,omitempty"`
-	Field       *Field        `json:"field,omitempty"`
-	Lost        *Lost         `json:"lost,omitempty"`
+	// PrintedJudges are the judges' printed totals of a flight without an official one.
+	PrintedJudges []OfficialJudge `json:"printedJudges,omitempty"`
+	Record        *Record         `json:"record,omitempty"`
+	Place         int             `json:"place,omitempty"`
+	Of            int             `json:"of,omitempty"`
+	Field         *Field          `json:"field,omitempty"`
+	Lost          *Lost           `json:"lost,omitempty"`
 	// Families are the decided figures' elements by trend group, in the order flown.
 	Families []FlightFamily `json:"families,omitempty"`
 	Faults   []Fault        `json:"faults"`

@@ -13,7 +13,7 @@ import (
 // FlightOf collects a flight's numbers.
 func FlightOf(f *season.Flight) Flight {
 	d := sheetOf(f)
-	d.Official = officialOf(f, d.Alone())
+	d.Official, d.PrintedJudges = officialOf(f, d.Alone()), officialJudges(f.CompareJudges())
 	return d
 }
 

@@ -163,17 +163,22 @@ func (d *Official) reconciled(f *season.Flight, r scoring.Reconciliation, flags 
 	}
 	d.Difference, d.MissingTotal = report.Exact(r.Difference), report.Exact(r.MissingTotal)
 	d.Fits, d.Coarse, d.FromJudges = r.Fits, r.Coarse, r.FromJudges
-	for _, j := range r.Judges {
-		judge := OfficialJudge{Judge: j.Judge, Points: report.Exact(j.Printed.Rat()), Own: report.Exact(j.Own), Agrees: j.Agrees}
-		if j.Own == nil || j.Own.Cmp(j.Typed) != 0 {
-			judge.Typed = report.Exact(j.Typed)
-		}
-		d.Judges = append(d.Judges, judge)
-	}
+	d.Judges = officialJudges(r.Judges)
 	for _, c := range r.Chances {
 		d.Chances = append(d.Chances, Chance{string(c.Kind), c.Reached, c.Of, report.Exact(big.NewRat(c.Reached, c.Of))})
 	}
 	d.MissingSheets = missingOf(r)
+}
+
+func officialJudges(all []scoring.JudgeDifference) (judges []OfficialJudge) {
+	for _, j := range all {
+		judge := OfficialJudge{Judge: j.Judge, Points: report.Exact(j.Printed.Rat()), Own: report.Exact(j.Own), Agrees: j.Agrees}
+		if j.Own == nil || j.Own.Cmp(j.Typed) != 0 {
+			judge.Typed = report.Exact(j.Typed)
+		}
+		judges = append(judges, judge)
+	}
+	return judges
 }
 
 // PercentDecimals are the decimals that percents are shown with.

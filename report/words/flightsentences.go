@@ -89,10 +89,24 @@ func officialSaid(d answers.Flight) string {
 	case d.Official != nil:
 		return OfficialSentence(d)
 	case d.Counts == answers.CountsContest:
-		return "No official total is typed: this is calculated from the marks."
+		return "No official total is typed: this is calculated from the marks." + printedJudges(d)
 	default:
 		return ""
 	}
+}
+
+// printedJudges says how the judges' printed totals lie to the marks where the flight's is
+// not typed; "" where those are not either.
+func printedJudges(d answers.Flight) string {
+	printed := &answers.Official{Judges: d.PrintedJudges}
+	apart := JudgesApart(printed)
+	switch {
+	case len(apart) > 0:
+		return " " + Sentence(sentence(strings.Join(apart, "; "))) + " Compare with your paper sheets: your own typing is the likelier slip."
+	case printed.JudgesAgree():
+		return " The printed totals of the judges agree with them."
+	}
+	return ""
 }
 
 // mostLost says where most was lost, and to which fault as far as one is noted.

@@ -1,6 +1,7 @@
 package words_test
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -81,4 +82,14 @@ func TestTotalsBeneathTheSheet(t *testing.T) {
 	d.Panel = []string{"A", "B", "C", "D", "E", "F"}
 	assert.False(t, words.TotalsBeneath(d))
 	assert.Equal(t, []string{"totals: A 12.00, B 8.00"}, words.JudgesTotals(d))
+}
+
+// Judges' totals are compared with the marks without an official total too.
+func TestJudgesTotalsWithoutAnOfficialOne(t *testing.T) {
+	said := func(totals string) string {
+		return strings.Join(words.FlightSentences(sheet{rows: []string{"10: 7 7.5", "10: 8 8"}, more: []string{"judge-totals " + totals}}.answer(t, "")), " ")
+	}
+	const none = "No official total is typed: this is calculated from the marks."
+	assert.Contains(t, said("150 155"), none+" The printed totals of the judges agree with them.")
+	assert.Contains(t, said("151 155"), none+" The printed total of judge A is 151.00, the marks give 150.00. Compare with your paper sheets: your own typing is the likelier slip.")
 }
