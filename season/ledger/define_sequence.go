@@ -403,7 +403,7 @@ func (r *reader) checkTotal(s *season.Sequence, lines []bodyLine, whole bool) {
 		line.end()
 		figures := s.K()
 		if all := figures + s.Positioning + s.Harmony; ok && whole && total != figures && total != all {
-			r.at(line.f, tok, totalMismatch, total, figures, all).Hint = amissK(total, figures, all)
+			r.at(line.f, tok, totalMismatch, total, figures, all).Hint = amissK(s, total, figures, all)
 		} else if ok {
 			s.Total = total
 		}
@@ -411,17 +411,50 @@ func (r *reader) checkTotal(s *season.Sequence, lines []bodyLine, whole bool) {
 }
 
 // amissK says by how much the K of the figures, or of all lines, differs from a printed
-// total: what is missing may be a figure.
-func amissK(total, figures, all int) string {
+// total: what is missing may be a figure. A K whose two digits, changed over, make the
+// total right is the likeliest slip.
+func amissK(s *season.Sequence, total, figures, all int) string {
+	if said := turnedK(s, total, figures, all); said != "" {
+		return said
+	}
 	const lack, much = "a figure left out, or a mistyped K?", "a figure typed twice, or a mistyped K?"
 	switch {
 	case total > all && all > figures:
 		return fmt.Sprintf("%d are missing, or %d if it is the figures' alone: %s", total-all, total-figures, lack)
 	case total > all:
 		return fmt.Sprintf("%d %s missing: %s", total-all, display.Plural(total-all, "is", "are"), lack)
+	case total < figures && all > figures:
+		return fmt.Sprintf("%d too many, or %d if it is of all lines: %s", figures-total, all-total, much)
 	case total < figures:
 		return fmt.Sprintf("%d too many: %s", figures-total, much)
 	default:
 		return messages[totalMismatch].hint
 	}
+}
+
+// turnedK names the figure with a K whose two digits, changed over, give a total; "" where
+// there is none, or several.
+func turnedK(s *season.Sequence, total, figures, all int) string {
+	said := ""
+	for i, figure := range s.Figures {
+		typed := []int{figure.K}
+		if len(figure.Elements) > 0 && !figure.Hinted {
+			typed = typed[:0]
+			for _, element := range figure.Elements {
+				typed = append(typed, element.K)
+			}
+		}
+		for _, k := range typed {
+			turned := k%10*10 + k/10
+			more := turned - k
+			if k < 10 || k > 99 || more == 0 || figures+more != total && all+more != total {
+				continue
+			}
+			if said != "" {
+				return ""
+			}
+			said = fmt.Sprintf("figure %d with K %d instead of %d would give it: digits changed over?", i+1, turned, k)
+		}
+	}
+	return said
 }
