@@ -218,7 +218,7 @@ func (w *words) points() (scoring.Decimal, *scoring.Decimal, bool) {
 		w.r.list[len(w.r.list)-1].advise(instead("write %s", a+" of "+b).unless(w.i < w.last && w.text(w.f.tokens[w.i]) == "of"))
 	}
 	if !ok || !w.accept("of") {
-		return points, nil, ok && !w.percentToo(points.String(), "")
+		return points, nil, ok && !w.percentToo(points.String(), "") && !w.maximumToo(points)
 	}
 	maximum, of, ok := w.decimal("the maximum")
 	if !ok {
@@ -233,6 +233,21 @@ func (w *words) points() (scoring.Decimal, *scoring.Decimal, bool) {
 		return points, nil, false
 	}
 	return points, &maximum, !w.percentToo(points.String(), maximum.String())
+}
+
+// maximumToo refuses a whole number behind a total that may be its maximum, without the of.
+func (w *words) maximumToo(points scoring.Decimal) bool {
+	if w.failed || w.i >= w.last {
+		return false
+	}
+	text := w.peek()
+	maximum, ok := scoring.ParseDecimal(text)
+	if !ok || maximum.Places > 0 || points.Cmp(maximum) > 0 {
+		return false
+	}
+	tok := w.next()
+	w.fail(tok, extraWord, w.text(tok)).advise(instead("write %s", "of "+text).unless(w.i < w.last && !w.f.tokens[w.i].quoted))
+	return true
 }
 
 // percentToo refuses a percent behind a total, and says what to write.
