@@ -25,9 +25,16 @@ type Debrief struct {
 	// RecurringOn is the day that what comes back is counted to, where that is long
 	// after the flight.
 	RecurringOn string      `json:"recurringOn,omitempty"`
-	Drills      []string    `json:"drills"` // targets of the open drills, the latest first
+	Drills      []string    `json:"drills"`        // targets of the open drills, the latest first
+	Set         []DrillSet  `json:"set,omitempty"` // on the flight's day, for the pilot
 	Open        []Open      `json:"open"`
 	Limits      FaultLimits `json:"limits"`
+}
+
+// DrillSet is a drill as it was set.
+type DrillSet struct {
+	Target string `json:"target"`
+	Text   string `json:"text,omitempty"`
 }
 
 // DebriefRow is a line of the sheet, or a figure that was not marked and has
@@ -63,14 +70,15 @@ const (
 	TalkZero     TalkAbout = "zero"      // a figure is 0
 	TalkFault    TalkAbout = "fault"     // noted on the flight
 	TalkBack     TalkAbout = "recurring" // comes back
+	TalkSomeZero TalkAbout = "some-zero" // some judges' hard zero, which does not make the figure 0
 	TalkGrade    TalkAbout = "grade"     // one judge stands alone
 	TalkOfficial TalkAbout = "official"  // the printed total is not that of the marks
-	TalkLoss     TalkAbout = "loss"      // cost most, where there is nothing else
+	TalkLoss     TalkAbout = "loss"      // cost most, where nothing else is of that figure
 )
 
 // TalkPoint is a point to talk about. A penalty has its place among the flight's
 // penalties and its points. A zeroed figure has its place among the
-// flight's figures and the points lost. A fault has its figure, its place among the
+// flight's figures and the points lost, as has one with some judges' hard zero. A fault has its figure, its place among the
 // flight's faults and the points that it takes; what comes back its place among
 // Recurring, a grade its place among Flags. The largest loss has its figure, its place
 // among the flight's figures and the points lost.
@@ -99,6 +107,11 @@ func DebriefOf(l *season.Ledger, f *season.Flight) Debrief {
 	if l.AsOf-f.Date > LongAfter {
 		d.RecurringOn = l.AsOf.String()
 	}
+	for _, drill := range l.Drills {
+		if drill.Pilot == f.Pilot && drill.Date == f.Date {
+			d.Set = append(d.Set, DrillSet{drill.Target, drill.Text})
+		}
+	}
 	d.Flight.addMatters(l, f)
 	d.Rows = debriefRows(f, d.Flight)
 	d.addTalk(f)
@@ -109,8 +122,8 @@ func DebriefOf(l *season.Ledger, f *season.Flight) Debrief {
 // than points; zeroed figures, the one that
 // cost most before the others, then the dearest noted faults, what comes back, a
 // lone grade, a disputed total. What comes back does for any flight: where it has a
-// place, it leaves the others to what this flight has. Where none is of a figure, the
-// largest loss is among them.
+// place, it leaves the others to what this flight has. The largest loss is among them
+// where none is of a figure, else behind them as far as there is room.
 func (d *Debrief) addTalk(f *season.Flight) {
 	d.Talk = append(d.low(), d.zeroes()...)
 	for _, c := range analysis.DearestFaults(f) {
@@ -128,6 +141,7 @@ func (d *Debrief) addTalk(f *season.Flight) {
 			back = append(back, TalkPoint{About: TalkBack, Kind: k.Kind, Says: k.Says, At: i})
 		}
 	}
+	own = append(own, d.someZeros()...)
 	if i := mostAlone(d.Flags); i >= 0 {
 		figure := d.Flags[i].Figure
 		own = append(own, TalkPoint{About: TalkGrade, Figure: figure, Label: labelIn(f.Sequence, figure), At: i})
@@ -140,7 +154,29 @@ func (d *Debrief) addTalk(f *season.Flight) {
 	}
 	room := max(1, TalkPoints-len(d.Talk)-len(own))
 	d.Talk = slices.Concat(d.Talk, back[:min(room, len(back))], own)
+	for _, loss := range d.largestLoss() {
+		if !slices.ContainsFunc(d.Talk, func(p TalkPoint) bool { return p.Figure == loss.Figure }) {
+			d.Talk = append(d.Talk, loss)
+		}
+	}
 	d.Talk = d.Talk[:min(TalkPoints, len(d.Talk))]
+}
+
+// someZeros is the figure with most hard zeros of those that they do not make 0, the first
+// of equals; none where there is none.
+func (d *Debrief) someZeros() []TalkPoint {
+	most := -1
+	for i, figure := range d.Figures {
+		if some := figure.Vote != nil && figure.Vote.HardZeros > 0 && figure.Mean.Known() && figure.Mean.Rat().Sign() > 0; some &&
+			(most < 0 || figure.Vote.HardZeros > d.Figures[most].Vote.HardZeros) {
+			most = i
+		}
+	}
+	if most < 0 {
+		return nil
+	}
+	figure := d.Figures[most]
+	return []TalkPoint{{About: TalkSomeZero, Figure: figure.Number, Label: figure.Label, At: most, Points: figure.Lost}}
 }
 
 // largestLoss is the figure that cost most, the first of equals; none where none cost

@@ -31,8 +31,10 @@ func Debrief(d answers.Debrief) report.Document {
 	} else if notes := words.DebriefNotes(d.Flight); len(notes) > 0 {
 		add("", tables.Notes(notes))
 	}
-	if text := words.BackSentence(d); text != "" {
-		add("", &report.Paragraph{Text: text})
+	for _, text := range []string{words.BackSentence(d), words.SetSentence(d)} {
+		if text != "" {
+			add("", &report.Paragraph{Text: text})
+		}
 	}
 	return doc
 }

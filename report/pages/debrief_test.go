@@ -11,6 +11,7 @@ import (
 	"boxbook/report"
 	"boxbook/report/answers"
 	"boxbook/report/tables"
+	"boxbook/report/words"
 )
 
 // A figure that came to 0 is said by its marks: a hard zero, a perception zero, or
@@ -96,8 +97,8 @@ func TestDebriefLeavesRoomForADisputedTotal(t *testing.T) {
 	assert.Empty(t, of(head+"flight 2026-04-18 ines known\n  sequence s\n  panel A\n  1 10\n  2 10\n  3 10\n").Talk)
 }
 
-// A narrow debrief leaves the empty column of expected grades out first, and has the
-// judges without room in a second table.
+// A debrief has no empty column of expected grades, and has the judges without room in a
+// second table.
 func TestANarrowDebriefShowsEveryJudge(t *testing.T) {
 	l := faultBook(t, "pilot ines\nsequence s\n  1 K 10 \"half Cuban eight\"\n  2 K 12 \"roll\"\nflight 2026-04-18 ines known\n  sequence s\n  panel AA BB CC DD EE FF GG HH\n"+
 		"  1 7 7 7 7 7 7 7 8.5\n  2 7 7 7 7 7 7 7 7\n")
@@ -105,8 +106,23 @@ func TestANarrowDebriefShowsEveryJudge(t *testing.T) {
 	var b strings.Builder
 	require.NoError(t, report.WriteText(&b, doc, report.TextOptions{Width: 60}))
 	assert.Contains(t, b.String(), "HH")
-	assert.Contains(t, b.String(), "not shown at this width: expected")
-	assert.NotContains(t, b.String(), "expected,")
+	assert.NotContains(t, b.String(), "expected")
+}
+
+// Hard zeros of some judges are talked about, and so is the largest loss behind what is
+// noted on another figure; a drill set on the day has its text.
+func TestDebriefTalksOfSomeZerosAndTheLargestLoss(t *testing.T) {
+	l := faultBook(t, "pilot ines\nsequence s\n  1 K 10 \"loop\"\n  2 K 30 \"spin\"\n  3 K 10 \"roll\"\nflight 2026-04-18 ines known\n  sequence s\n  panel AA BB CC DD EE\n"+
+		"  1 HZ 7 7 HZ 7\n  2 6 6 6 6 6\n  3 7 7 7 7 7\n  fault 3 heading 5deg\ndrill 2026-04-18 ines spins \"count to three\"\n")
+	d := words.SayDebrief(answers.DebriefOf(l, l.Flights[0]))
+	assert.Equal(t, []string{
+		"figure 3: off heading, noted 10 points, lost 30",
+		"figure 1: hard zero from AA and DD, 2 of the 5 judges who gave a mark; compare with the paper",
+		"figure 2: 120.00 points lost, the largest loss",
+	}, d.Agenda)
+	page := textOf(t, Debrief(d))
+	assert.Contains(t, page, "\n\nDrill set on this day: spins (\"count to three\").\n")
+	assert.Contains(t, page, "- given: the panel's mean; expected: 10 minus the seen faults, at least 0.0\n")
 }
 
 // A figure that was flown several times in practice has each time in a debrief, then

@@ -44,7 +44,10 @@ func DebriefSheet(d answers.Debrief) *report.Table {
 	lines := debriefLines(d)
 	t := debriefTable(lines, judges, func(line debriefLine) []report.Cell { return debriefMarks(d.Flight, line) })
 	if last := len(t.Columns) - 1; !slices.ContainsFunc(d.Rows, func(r answers.DebriefRow) bool { return r.Expected.Known() || r.Unpriced }) {
-		t.Columns[last].Drop = 1 // nothing stands in it
+		t.Columns = t.Columns[:last] // nothing stands in it
+		for i := range t.Rows {
+			t.Rows[i] = t.Rows[i][:last]
+		}
 	}
 	t.Below = make([]string, len(lines))
 	for i, line := range lines {
@@ -172,6 +175,9 @@ func DebriefNotes(d answers.Debrief) *report.Notes {
 	}
 	if slices.ContainsFunc(d.Rows, func(r answers.DebriefRow) bool { return r.Unpriced }) {
 		notes.Items = append(notes.Items, report.Note{Mark: words.UnknownSign, Text: words.UnknownText})
+	}
+	if slices.ContainsFunc(d.Rows, func(r answers.DebriefRow) bool { return r.Expected.Known() || r.Unpriced }) {
+		notes.Items = append(notes.Items, Notes([]string{words.DebriefExplained}).Items...)
 	}
 	notes.Items = append(notes.Items, Notes(words.DebriefNotes(d.Flight)).Items...)
 	return notes

@@ -84,6 +84,8 @@ func talkPoint(d answers.Debrief, p answers.TalkPoint) string {
 	case answers.TalkBack:
 		k := d.Recurring[p.At]
 		return "what comes back" + backOn(d) + ": " + name(k) + ", " + backCounts(k)
+	case answers.TalkSomeZero:
+		return someZeroSaid(d, d.Figures[p.At])
 	case answers.TalkGrade:
 		flag := d.Flags[p.At]
 		if flag.HardZeros > 0 {
@@ -96,6 +98,18 @@ func talkPoint(d answers.Debrief, p answers.TalkPoint) string {
 		}
 		return OfficialDiffers(d.Flight.Flight, d.Official.LessShown)
 	}
+}
+
+// someZeroSaid says which judges gave a figure a hard zero that does not make it 0.
+func someZeroSaid(d answers.Debrief, figure answers.Figure) string {
+	var judges []string
+	for i, cell := range figure.Cells {
+		if (cell.Kind == answers.HardZero || cell.Kind == answers.ConfirmedHardZero) && i < len(d.Panel) {
+			judges = append(judges, d.Panel[i])
+		}
+	}
+	return fmt.Sprintf("%s: hard zero from %s, %d of the %s who gave a mark; compare with the paper",
+		LineName("", figure.Number), ListInWords(judges), figure.Vote.HardZeros, Counted(figure.Vote.Given, "judge", "judges"))
 }
 
 // deductionSaid says what a fault takes by its deduction, beside what the panel took
@@ -248,8 +262,9 @@ func DebriefHelp() string {
 score in one line, one row per figure with its marks, the grade that its faults
 should have left and the faults as noted, the notes, what comes back and its
 drill, and ` + NumberWord(answers.TalkPoints) + ` points to talk about: first figures that scored 0, then the
-noted faults that cost most, what comes back, a lone grade, a disputed total;
-where there is nothing of these, the largest loss. All of it is in the ledger.
+noted faults that cost most, what comes back, hard zeros of some judges, a lone
+grade, a disputed total, and the largest loss where none of these is of that
+figure. All of it is in the ledger.
 
 PILOT and SELECTOR are those of flight; "last" if omitted. --blank prints the
 same sequence as an empty form, to fill in at the box.`
@@ -290,6 +305,22 @@ func backOn(d answers.Debrief) string {
 	return " now"
 }
 
+// SetSentence says which drills were set on the flight's day; "" for none.
+func SetSentence(d answers.Debrief) string {
+	var said []string
+	for _, drill := range d.Set {
+		text := GroupsShort([]string{drill.Target})
+		if drill.Text != "" {
+			text += fmt.Sprintf(" (%q)", drill.Text)
+		}
+		said = append(said, text)
+	}
+	if len(said) == 0 {
+		return ""
+	}
+	return sentence(PluralWord(len(said), "Drill", "Drills") + " set on this day: " + strings.Join(said, "; "))
+}
+
 // BackSentence says what comes back, each with its drill; "" for nothing, and where
 // the points to talk about have it all.
 func BackSentence(d answers.Debrief) string {
@@ -325,7 +356,7 @@ func BackSentence(d answers.Debrief) string {
 		}
 	}
 	if len(d.Drills) > 0 {
-		said = append(said, PluralWord(len(d.Drills), "drill: ", "drills: ")+GroupsShort(d.Drills))
+		said = append(said, PluralWord(len(d.Drills), "open drill: ", "open drills: ")+GroupsShort(d.Drills))
 	}
 	return sentence("What comes back" + backOn(d) + ": " + strings.Join(said, "; "))
 }
