@@ -176,10 +176,11 @@ func DebriefNotes(d answers.Debrief) *report.Notes {
 	if slices.ContainsFunc(d.Rows, func(r answers.DebriefRow) bool { return r.Unpriced }) {
 		notes.Items = append(notes.Items, report.Note{Mark: words.UnknownSign, Text: words.UnknownText})
 	}
-	if slices.ContainsFunc(d.Rows, func(r answers.DebriefRow) bool { return r.Expected.Known() || r.Unpriced }) {
-		notes.Items = append(notes.Items, Notes([]string{words.DebriefExplained}).Items...)
-	}
 	notes.Items = append(notes.Items, Notes(words.DebriefNotes(d.Flight)).Items...)
+	expects := slices.ContainsFunc(d.Rows, func(r answers.DebriefRow) bool { return r.Expected.Known() || r.Unpriced })
+	if expects && len(notes.Items) == 0 { // else a sheet of paper is full
+		notes.Items = Notes([]string{words.DebriefExplained}).Items
+	}
 	return notes
 }
 
