@@ -358,5 +358,5 @@ func BackSentence(d answers.Debrief) string {
 	if len(d.Drills) > 0 {
 		said = append(said, PluralWord(len(d.Drills), "open drill: ", "open drills: ")+GroupsShort(d.Drills))
 	}
-	return sentence("What comes back" + backOn(d) + ": " + strings.Join(said, "; "))
+	return sentence("Comes back" + backOn(d) + ": " + strings.Join(said, "; "))
 }
