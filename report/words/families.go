@@ -69,7 +69,7 @@ func WeakSentence(d answers.Families) string {
 	case len(weak)+len(one)+len(together) == 0 && d.Flights < d.Limits.Flights:
 		parts = append(parts, noneWeaker(d.Flights)+".")
 	case len(weak)+len(one)+len(together) == 0:
-		parts = append(parts, "No family lies below the others by more than chance.")
+		parts = append(parts, "No family lies below the others by more than chance in these "+Counted(d.Flights, "flight", "flights")+".")
 	}
 	if zeros := mostlyZeroed(d.Groups); zeros != "" {
 		parts = append(parts, zeros)
@@ -352,17 +352,21 @@ const (
 	AlikeExplained   = "within a family, flights of one contest scored alike: p, q and the ranges count them as fewer flights"
 )
 
-// FurtherFromFamilies says how to follow one family, the first that is weak, and
-// where to go next.
+// FurtherFromFamilies says how to follow one family, the first that is weak, else the one
+// farthest below the rest, and where to go next.
 func FurtherFromFamilies(d answers.Families) string {
 	if len(d.Groups) == 0 {
 		return WherePracticePays(d.Pilot)
 	}
 	first := d.Groups[0]
+	if known := slices.DeleteFunc(slices.Clone(d.Groups), func(g answers.Group) bool { return !g.VersusRest.Known() }); len(known) > 0 {
+		first = lowestBy(known, func(g answers.Group) report.Number { return g.VersusRest })
+	}
 	if i := slices.IndexFunc(d.Groups, func(g answers.Group) bool { return g.Weak }); i >= 0 {
 		first = d.Groups[i]
 	}
-	return fmt.Sprintf("One family over time: boxbook families %s %s\n%s", d.Pilot, first.Group, Further("families", d.Pilot))
+	return fmt.Sprintf("One family over time: boxbook families %s %s\nWhere practice pays, over two years: boxbook %s\n%s", d.Pilot, first.Group,
+		commandLine([]string{"plan", d.Pilot}), MoreNumbers("families", d.Pilot))
 }
 
 // WithoutZeros says what families would be without their zeroed figures; "" where

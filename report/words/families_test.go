@@ -74,7 +74,7 @@ func TestFewFlightsCannotTellAWeakFamily(t *testing.T) {
 	d.Flights, d.Groups[2].WithoutZeros = 4, report.Float(50)
 	assert.Equal(t, "4 flights cannot tell which family is weaker than the others; the lowest without zeros is loops, part loops and eights (family 7), 50.00%.", words.WeakSentence(d))
 	d.Flights = familiesLimits.Flights
-	assert.Equal(t, "No family lies below the others by more than chance.", words.WeakSentence(d))
+	assert.Equal(t, "No family lies below the others by more than chance in these 5 flights.", words.WeakSentence(d))
 }
 
 // A change that hangs on zeros says so in its own sentence.
@@ -117,7 +117,7 @@ func TestWeakSentenceOfOneFigureInSeveralSequences(t *testing.T) {
 	d := answers.Families{Flights: 6, Limits: familiesLimits, Groups: []answers.Group{low, {Group: "5"}, {Group: "7"}}, Tau2: report.Float(4)}
 	assert.Equal(t, "Figure 9 of known-26, the same in 3 sequences, lies below the others: spins, about 61% (54 to 68 at 90% confidence); nothing else of the family was flown.", words.WeakSentence(d))
 	d.Groups[0].WeakOne = false
-	assert.Equal(t, "No family lies below the others by more than chance.", words.WeakSentence(d))
+	assert.Equal(t, "No family lies below the others by more than chance in these 6 flights.", words.WeakSentence(d))
 }
 
 // Two distinct figures are named, of more the number; a figure that lies low by
@@ -137,7 +137,7 @@ func TestWeakSentence(t *testing.T) {
 	assert.Contains(t, words.WeakSentence(d), "53 to 63, on 3 distinct figures).")
 	d.Groups[0].Weak = false
 	d.LowFigures = []answers.LowFigure{{Figure: "known-26/4", Flights: 9, Gap: report.Float(-6.2)}}
-	assert.Equal(t, "Below the pilot's other figures: figure 4 of known-26 (about 6 percentage points, 9 flights). No family lies below the others by more than chance.", words.WeakSentence(d))
+	assert.Equal(t, "Below the pilot's other figures: figure 4 of known-26 (about 6 percentage points, 9 flights). No family lies below the others by more than chance in these 8 flights.", words.WeakSentence(d))
 	d.LowFigures[0].WithZero = 1
 	assert.Contains(t, words.WeakSentence(d), "(about 6 percentage points, 9 flights, one with the zero of a judge in it).")
 	assert.Equal(t, "figure 3 of known-26 and figure 3 of free-26", words.FiguresTitle([]string{"known-26/3", "free-26/3"}))
@@ -242,7 +242,7 @@ func TestFamiliesLowTogether(t *testing.T) {
 // that none lies low, and no plan said which figures the zeros were.
 func TestZerosAreNamed(t *testing.T) {
 	d := answers.Families{Flights: 12, Tau2: report.Float(0), Groups: []answers.Group{{Group: "1", Figures: 36, Zeros: 8}, {Group: "9.9", Figures: 12, Zeros: 8}, {Group: "7", Figures: 2, Zeros: 1}}}
-	assert.Equal(t, "No family lies below the others by more than chance. Zeros stand apart, most in positive flick rolls (family 9.9): 8 of 12 figures zeroed.", words.WeakSentence(d))
+	assert.Equal(t, "No family lies below the others by more than chance in these 12 flights. Zeros stand apart, most in positive flick rolls (family 9.9): 8 of 12 figures zeroed.", words.WeakSentence(d))
 	d.Groups = d.Groups[2:]
 	assert.NotContains(t, words.WeakSentence(d), "Zeros", "one is none of a pattern")
 	plan := answers.Plan{Flights: 12, Zeros: answers.PlanZeros{
