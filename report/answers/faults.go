@@ -21,7 +21,10 @@ type Faults struct {
 	// selected. Without are those that come back and have no open drill.
 	Recurring []FaultKind `json:"recurring"`
 	Without   []FaultKind `json:"without"`
-	Open      []Open      `json:"open"`
+	// Untold are the kinds that come back as if they had no drill, but of which too few
+	// flights since it tell: SeenSince of ExposedSince; absent where there is none.
+	Untold []FaultKind `json:"untold,omitempty"`
+	Open   []Open      `json:"open"`
 	// Matters are those of safety that the selected flights brought to light, oldest
 	// first, open or closed.
 	Matters     []Matter    `json:"matters,omitempty"`
@@ -143,7 +146,7 @@ func FaultsOf(l *season.Ledger, s season.Selection) Faults {
 	t := analysis.FaultsOf(l, s)
 	d := Faults{
 		Pilot: s.Pilot.Handle, Season: s.Season, Limits: FaultLimits{Flights: analysis.RecurringFlights, Named: analysis.RecurringNamed, Days: analysis.RecurringDays}, Reviewed: t.Watched, Open: openOf(t.Open), Matters: mattersOf(t.Matters),
-		Kinds: kindsOf(t.Rows), Recurring: kindsOf(t.Back), Without: kindsOf(t.Without),
+		Kinds: kindsOf(t.Rows), Recurring: kindsOf(t.Back), Without: kindsOf(t.Without), Untold: kindsOf(t.Untold),
 		Calibration: Calibration{report.Exact(t.Calibration.Bias), report.Float(t.Calibration.Spread), t.Calibration.N, t.Calibration.Zeroed, report.Exact(t.Calibration.Graded)},
 	}
 	return d

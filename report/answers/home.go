@@ -34,7 +34,8 @@ type Home struct {
 	Recurring []FaultKind `json:"recurring"`
 	Reviewed  int         `json:"reviewed"` // flights that what comes back rests on
 	Without   []FaultKind `json:"without"`
-	Drills    []string    `json:"drills"` // targets of the open drills, the latest first
+	Untold    []FaultKind `json:"untold,omitempty"` // as in Faults
+	Drills    []string    `json:"drills"`           // targets of the open drills, the latest first
 	// Drilled is what comes back most of those with an open drill; absent where none does.
 	Drilled *FaultKind `json:"drilled,omitempty"`
 	Step    *Step      `json:"step,omitempty"`
@@ -165,16 +166,17 @@ type Step struct {
 // which is a fault of the program.
 func HomeOf(l *season.Ledger, p *season.Pilot) (Home, error) {
 	h, ahead := analysis.HomeOf(l, p), analysis.AheadOf(l, p)
-	var back []analysis.RecurringKind
+	var returning analysis.Returning
 	var step *Step
 	var drilled *FaultKind
 	season.Together(func() { step = stepOf(l, p) }, func() {
-		back = analysis.ComesBack(l, p)
-		drilled = despiteOf(analysis.Despite(l, back))
+		returning = analysis.ComesBackOrUntold(l, p)
+		drilled = despiteOf(analysis.Despite(l, returning.Back))
 	})
+	back := returning.Back
 	d := Home{
 		Pilot: p.Handle, Name: p.Name, Category: ahead.Category, Open: openOf(analysis.OpenMatters(l, p)), Last: lastFlightOf(l, h), Result: lastResultOf(h), Seasons: []SeasonSum{},
-		Recurring: kindsOf(back[:min(analysis.RecurringNamed, len(back))]), Reviewed: h.Reviewed, Waits: flightNames(h.Waits), Without: kindsOf(analysis.Without(back)), Drills: openDrills(l, p),
+		Recurring: kindsOf(back[:min(analysis.RecurringNamed, len(back))]), Reviewed: h.Reviewed, Waits: flightNames(h.Waits), Without: kindsOf(analysis.Without(back)), Untold: kindsOf(returning.Untold), Drills: openDrills(l, p),
 		Step: step, Drilled: drilled, Owes: []Payment{},
 		Limits: HomeLimits{analysis.ExpiryDays, analysis.RecurringDays, analysis.PlanFlights},
 	}

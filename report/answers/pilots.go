@@ -68,18 +68,21 @@ type PilotLine struct {
 	Exposed   int    `json:"exposed,omitempty"`
 	// BeforeDrill says that these are flights before its latest drill: too few since
 	// could show it.
-	BeforeDrill bool     `json:"beforeDrill,omitempty"`
-	Drill       string   `json:"drill,omitempty"`
-	Drills      []string `json:"drills"`
-	From        string   `json:"from,omitempty"`
-	To          string   `json:"to,omitempty"`
-	Missing     []string `json:"missing"`
-	Titles      []string `json:"titles"`
-	Untold      []string `json:"untold"`
-	InTheWay    string   `json:"inTheWay,omitempty"`
-	Reviewed    int      `json:"reviewed"`
-	Open        int      `json:"open"`
-	Expires     []Expiry `json:"expires"`
+	BeforeDrill bool `json:"beforeDrill,omitempty"`
+	// TooEarly is the fault of which too few flights since its drill tell whether it comes
+	// back, where nothing else does; absent where there is none.
+	TooEarly *FaultKind `json:"tooEarly,omitempty"`
+	Drill    string     `json:"drill,omitempty"`
+	Drills   []string   `json:"drills"`
+	From     string     `json:"from,omitempty"`
+	To       string     `json:"to,omitempty"`
+	Missing  []string   `json:"missing"`
+	Titles   []string   `json:"titles"`
+	Untold   []string   `json:"untold"`
+	InTheWay string     `json:"inTheWay,omitempty"`
+	Reviewed int        `json:"reviewed"`
+	Open     int        `json:"open"`
+	Expires  []Expiry   `json:"expires"`
 	// Result is as on the home page.
 	Result *LastResult `json:"result,omitempty"`
 }
@@ -105,9 +108,12 @@ func pilotLineOf(l *season.Ledger, p *season.Pilot) PilotLine {
 	if h.LastFlown != nil {
 		d.LastFlown = h.LastFlown.Date.String()
 	}
-	if back := analysis.ComesBack(l, p); len(back) > 0 {
+	returning := analysis.ComesBackOrUntold(l, p)
+	if back := returning.Back; len(back) > 0 {
 		d.Recurring, d.Says, d.Seen, d.Exposed = back[0].Kind.Name, back[0].Kind.Says, back[0].Flights, back[0].Exposed
 		d.BeforeDrill = back[0].BeforeDrill
+	} else if len(returning.Untold) > 0 {
+		d.TooEarly = &kindsOf(returning.Untold)[0]
 	}
 	if d.Drills = openDrills(l, p); len(d.Drills) > 0 {
 		d.Drill = d.Drills[0]

@@ -99,7 +99,10 @@ type PlanItem struct {
 	LostPerFlight report.Number `json:"lostPerFlight"`
 	Figures       int           `json:"figures"`
 	Fault         string        `json:"fault,omitempty"`
-	Drill         string        `json:"drill,omitempty"`
+	// Untold is the fault of which too few flights since its drill tell whether it comes
+	// back in the family, where nothing else does there; absent where there is none.
+	Untold *FaultKind `json:"untold,omitempty"`
+	Drill  string     `json:"drill,omitempty"`
 	// SeenInFamily says in how many of the flights that could show it there, which
 	// exposedInFamily counts, the fault was noted in the family since its latest
 	// drill; seen and exposed the same of all families; since and text what the
@@ -227,6 +230,9 @@ func planItemOf(i analysis.PlanItem) PlanItem {
 	if i.Recurring != nil {
 		d.Fault, d.SeenInFamily, d.ExposedInFamily = i.Recurring.Kind.Name, i.Recurring.Flights, i.Recurring.Exposed
 		d.BeforeDrill = i.Recurring.BeforeDrill
+	}
+	if i.Untold != nil {
+		d.Untold = &kindsOf([]analysis.RecurringKind{*i.Untold})[0]
 	}
 	if i.Anywhere != nil {
 		d.Seen, d.Exposed = i.Anywhere.Flights, i.Anywhere.Exposed

@@ -151,6 +151,12 @@ func TestFaultsSentences(t *testing.T) {
 		{flights("fault 3 pull-rate", "fault 3 pull-rate\n  fault 4 radius", "fault 4 radius", "fault 3 pull-rate"), "uneven pull or push, 3 of 4 flights, no drill on it. Then radius changed, 2 of 4 flights, no drill on it, about 5.0 points per flight."},
 		{flights("fault 4 radius", "fault 4 radius", "fault 4 radius", "fault 4 radius", "reviewed", "fault 4 radius") + "drill 2026-04-12 ines radius\n  ended 2026-04-20\n", "radius changed, 3 of 4 flights since its drill of 2026-04-12, ended 2026-04-20, about 7.5 points per flight."},
 		{flights("fault 4 radius", "fault 3 pull-rate", "reviewed"), "No flying fault has come back in the last two years: none was noted twice since its drill, in at least three flights that could show it."},
+		{flights("fault 4 radius", "fault 4 radius", "fault 4 radius") + "drill 2026-04-11 ines radius\n", "Too few flights since the drill to tell whether it comes back: radius changed, noted in 2 of 2 flights since its drill of 2026-04-11. Nothing else has come back in the last two years."},
+		{flights("fault 4 radius", "reviewed", "fault 4 radius") + "drill 2026-04-13 ines radius\n", "Comes back most in"},
+		{flights("fault 4 radius", "reviewed") + "drill 2026-04-12 ines radius\n" + "flight 2026-04-20 ines known\n  sequence known-26\n  fault 4 radius\n", "noted in 1 of 1 flight since its drill of 2026-04-12."},
+		{flights("fault 4 radius", "reviewed", "reviewed") + "drill 2026-04-11 ines radius\n", "No flying fault has come back in the last two years"},
+		{flights("fault 4 radius", "reviewed", "reviewed", "reviewed", "fault 4 radius") + "drill 2026-04-11 ines radius\n", "No flying fault has come back in the last two years"},
+		{flights("fault 4 radius\n  fault 3 pull-rate", "fault 4 radius\n  fault 3 pull-rate", "fault 4 radius") + "drill 2026-04-11 ines radius\n", "Comes back most in the last two years"},
 		{flights("fault 4 radius", "fault 4 radius"), "Only 2 flights reviewed: too few to tell a fault that comes back from a single one."},
 		{flights("fault - loose-article", "reviewed", "reviewed"), "1 matter is open and comes before any grade. No flying fault has come back"},
 	} {
@@ -204,8 +210,9 @@ func TestFaultsCaution(t *testing.T) {
 const faultsPageText = `Faults
 
 1 matter is open and comes before any grade.
-No flying fault has come back in the last two years: none was noted twice since
-its drill, in at least three flights that could show it.
+Too few flights since the drill to tell whether it comes back: spin under- or
+over-rotated, noted in 1 of 2 flights since its drill of 2026-05-03. Nothing
+else has come back in the last two years.
 
 Open, before anything else
 
@@ -270,6 +277,10 @@ const faultsPageJSON = `{
 	],
 	"recurring": [],
 	"without": [],
+	"untold": [{
+		"kind": "spin-stop", "group": "spins", "flights": 3, "exposed": 4, "count": 3, "points": 49, "perFlight": 12.25, "seen": 3, "felt": 0, "unknown": 1,
+		"since": "2026-04-18", "drill": "2026-05-03", "drillText": "stop on the number, ten a leg", "says": "spin under- or over-rotated", "seenSince": 1, "exposedSince": 2
+	}],
 	"open": [
 		{"flight": "2026-04-18/ines/known", "kind": "loose-article", "remark": "canopy catch not latched", "says": "loose article in the cockpit"}],
 	"matters": [

@@ -11,7 +11,7 @@ func PlanFacts(d answers.Plan, i answers.PlanItem) *report.Facts {
 	facts := &report.Facts{}
 	AddFact(facts, "gain", report.Text(words.GainWords(d, i)))
 	AddFact(facts, "evidence", report.Text(i.Evidence))
-	if i.Fault != "" {
+	if i.Fault != "" || i.Untold != nil {
 		AddFact(facts, "fault", report.Text(words.FaultWords(i)))
 	}
 	if i.Drill != "" {

@@ -26,7 +26,7 @@ func FaultsAnswers(d answers.Faults) []string {
 }
 
 // FaultsSentences answer what comes back: what is open first, then the kind that
-// comes back most, then the next ones; at most three.
+// comes back most, then the next ones, then what cannot be told yet; at most four.
 func FaultsSentences(d answers.Faults) []string {
 	var said []string
 	if len(d.Open) > 0 {
@@ -45,6 +45,9 @@ func FaultsSentences(d answers.Faults) []string {
 	}
 	if len(next) > 0 {
 		said = append(said, "Then "+strings.Join(next, "; ")+".")
+	}
+	if len(d.Untold) > 0 {
+		said = append(said, untoldSentence(d.Untold))
 	}
 	return said
 }
@@ -131,7 +134,34 @@ func nothingBack(d answers.Faults) string {
 	if d.Reviewed < d.Limits.Flights {
 		return Sentence(FewWatched(d)) + "."
 	}
+	if len(d.Untold) > 0 {
+		return untoldSentence(d.Untold) + fmt.Sprintf(" Nothing else has come back in %s.", lastDays(d.Limits.Days))
+	}
 	return fmt.Sprintf("No flying fault has come back in %s: none was noted twice since its drill, in at least %s flights that could show it.", lastDays(d.Limits.Days), NumberWord(d.Limits.Flights))
+}
+
+// untoldSentence says of which kinds too few flights since their drill tell whether they
+// come back.
+func untoldSentence(kinds []answers.FaultKind) string {
+	said := make([]string, len(kinds))
+	for i, k := range kinds {
+		said[i] = cmp.Or(k.Says, k.Kind) + ", " + seenSince(k)
+	}
+	return "Too few flights since the drill to tell whether it comes back: " + strings.Join(said, "; ") + "."
+}
+
+// seenSince counts a kind of which too few flights since its drill tell.
+func seenSince(k answers.FaultKind) string {
+	drill := "since its drill of " + k.Drill + drillEnd(k.DrillEnded)
+	if k.ExposedSince == 0 {
+		return "no reviewed flight " + drill + " could show it"
+	}
+	return fmt.Sprintf("noted in %d of %s %s", k.SeenSince, Counted(k.ExposedSince, "flight", "flights"), drill)
+}
+
+// seenSinceShort is the same in a cell.
+func seenSinceShort(k answers.FaultKind) string {
+	return fmt.Sprintf("%d of %d since its drill, too few to tell", k.SeenSince, k.ExposedSince)
 }
 
 // backWords say how often a kind comes back, what it costs, and its drill.

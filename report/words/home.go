@@ -283,6 +283,9 @@ func homeBackWords(d answers.Home) string {
 	switch {
 	case len(d.Recurring) == 0 && d.Reviewed == 0:
 		return fmt.Sprintf("no flight reviewed in the last %d days", d.Limits.Days)
+	case len(d.Recurring) == 0 && len(d.Untold) > 0:
+		k := d.Untold[0]
+		return andMore([]string{"too few flights to tell: " + cmp.Or(k.Says, k.Kind) + ", " + seenSince(k)}, len(d.Untold)-1, "more", "more")
 	case len(d.Recurring) == 0:
 		return "nothing noted often enough to tell"
 	}

@@ -248,6 +248,8 @@ func PilotBack(p answers.PilotLine, limits answers.PilotsLimits) string {
 		return "no flight reviewed in " + span(answers.RecurringDays)
 	case p.Recurring == "" && p.Reviewed < limits.BackFlights:
 		return Counted(p.Reviewed, "flight", "flights") + " reviewed, too few"
+	case p.Recurring == "" && p.TooEarly != nil:
+		return cmp.Or(p.TooEarly.Says, p.TooEarly.Kind) + ", " + seenSinceShort(*p.TooEarly)
 	case p.Recurring == "":
 		return "nothing"
 	}

@@ -121,6 +121,9 @@ func lately(i answers.PlanItem) string {
 
 // PlanFault says in short a recommendation's fault, with how often it comes back.
 func PlanFault(i answers.PlanItem) string {
+	if i.Untold != nil {
+		return i.Untold.Kind + ", " + seenSinceShort(*i.Untold)
+	}
 	if i.Fault == "" {
 		return ""
 	}
@@ -424,6 +427,9 @@ func GainRange(d answers.Plan, i answers.PlanItem) Range {
 
 // FaultWords say a recommendation's fault, and in how many flights it was noted.
 func FaultWords(i answers.PlanItem) string {
+	if i.Untold != nil {
+		return i.Untold.Kind + ", " + seenSince(*i.Untold) + ", with the family; too few to tell whether it comes back"
+	}
 	text := fmt.Sprintf("%s, in %d of %s with the family", i.Fault, i.SeenInFamily, Counted(i.ExposedInFamily, "flight", "flights"))
 	if i.BeforeDrill {
 		text += beforeDrill + " (" + unshownSince + ")"
@@ -444,7 +450,7 @@ func DrillWords(i answers.PlanItem) string {
 // on goes without saying where that is the fault or the family of its row.
 func PlanDrill(i answers.PlanItem) string {
 	text := "since " + i.Since + drillEnd(i.Ended)
-	if i.Drill == i.Fault || i.Drill == i.Group {
+	if i.Drill == i.Fault || i.Drill == i.Group || i.Untold != nil && i.Drill == i.Untold.Kind {
 		return text
 	}
 	return GroupTitle(i.Drill) + ", " + text
@@ -462,7 +468,7 @@ func PlanBrief(d answers.Plan) []string {
 	if len(d.Items) > 0 {
 		notes = append(notes, "weaker: over "+daysTo(d.Days, d.To)+"; `families` shows one season; gain: in percentage points"+mayBeNote(d))
 	}
-	if slices.ContainsFunc(d.Items, func(i answers.PlanItem) bool { return i.Fault != "" }) {
+	if slices.ContainsFunc(d.Items, func(i answers.PlanItem) bool { return i.Fault != "" || i.Untold != nil }) {
 		note := "comes back: the family's commonest fault, of its flights since its last drill"
 		if slices.ContainsFunc(d.Items, func(i answers.PlanItem) bool { return i.BeforeDrill }) {
 			note += ";" + beforeDrill + ": " + unshownSince

@@ -31,6 +31,8 @@ type Recurring struct {
 	// RecurringNamed kinds; Without are those of all that come back on which no
 	// drill is open.
 	Back, Without []RecurringKind
+	// Untold are the kinds of which that cannot be told yet, by [ComesBackOrUntold].
+	Untold []RecurringKind
 	// Calibration is the coach's, against the judges.
 	Calibration Calibration
 }
@@ -113,8 +115,9 @@ func FaultsOf(l *season.Ledger, s season.Selection) Recurring {
 	for _, rows := range [][]RecurringKind{out.Rows, out.Kinds} {
 		slices.SortStableFunc(rows, compareRecurring)
 	}
-	back := ComesBack(l, s.Pilot)
-	out.Back, out.Without = back[:min(RecurringNamed, len(back))], Without(back)
+	returning := ComesBackOrUntold(l, s.Pilot)
+	back := returning.Back
+	out.Back, out.Without, out.Untold = back[:min(RecurringNamed, len(back))], Without(back), returning.Untold
 	return out
 }
 

@@ -70,8 +70,11 @@ type PlanItem struct {
 	// Recurring is what comes back most in the family, counted there; nil where
 	// nothing does. Anywhere is the same kind over all families.
 	Recurring, Anywhere *RecurringKind
-	Drill               *season.Drill // the latest drill on the group or on that fault
-	Ended               season.Date   // of that drill, 0 while it is open
+	// Untold is the kind of which that cannot be told yet in the family, where nothing
+	// comes back there; nil where there is none.
+	Untold *RecurringKind
+	Drill  *season.Drill // the latest drill on the group or on that fault
+	Ended  season.Date   // of that drill, 0 while it is open
 	// Apart says that the gain is told apart from the next item's: their
 	// intervals overlap by no more than half.
 	Apart bool
@@ -134,16 +137,16 @@ func PlanOf(l *season.Ledger, s season.Selection, sequence *season.Sequence) Pla
 		out.Category = flights[0].Category
 	}
 	families := Families{Pilot: s.Pilot, Category: out.Category}
-	var back, here []RecurringKind
+	var anywhere, here Returning
 	season.Together(func() {
-		back, here = comesBackIn(l, s.Pilot)
-		out.Drilled, out.DrilledBy = Despite(l, back)
+		anywhere, here = comesBackIn(l, s.Pilot)
+		out.Drilled, out.DrilledBy = Despite(l, anywhere.Back)
 	}, func() {
 		families.lines(flights, familySamples(flights))
 		families.trends(familySamples(latestSeason(l, flights)))
 		families.compare(flights)
 	})
-	out.Without = Without(back)
+	out.Without = Without(anywhere.Back)
 	switch {
 	case len(flights) < PlanFlights:
 		out.Lack = Lack{Reason: code.FewFlights, Flights: len(flights), Least: PlanFlights, Bare: bare}
@@ -159,7 +162,7 @@ func PlanOf(l *season.Ledger, s season.Selection, sequence *season.Sequence) Pla
 	out.Bare, out.BareLost = bareFigures(out.Sequence), bareLost(flights)
 	out.choose(families)
 	for i := range out.Items {
-		out.Items[i].addPractice(l, s.Pilot, here, back)
+		out.Items[i].addPractice(l, s.Pilot, here, anywhere.Back)
 	}
 	return out
 }
@@ -414,13 +417,16 @@ func apart(a, b PlanItem) bool {
 
 // addPractice lays what comes back in the family, and the drill on it or on the
 // family, beside the gain.
-func (i *PlanItem) addPractice(l *season.Ledger, p *season.Pilot, here, anywhere []RecurringKind) {
+func (i *PlanItem) addPractice(l *season.Ledger, p *season.Pilot, here Returning, anywhere []RecurringKind) {
 	kind := ""
-	if at := slices.IndexFunc(here, func(k RecurringKind) bool { return k.Group == i.Group }); at >= 0 {
-		i.Recurring, kind = &here[at], here[at].Kind.Name
-		if all := slices.IndexFunc(anywhere, func(k RecurringKind) bool { return k.Kind == here[at].Kind }); all >= 0 {
+	in := func(k RecurringKind) bool { return k.Group == i.Group }
+	if at := slices.IndexFunc(here.Back, in); at >= 0 {
+		i.Recurring, kind = &here.Back[at], here.Back[at].Kind.Name
+		if all := slices.IndexFunc(anywhere, func(k RecurringKind) bool { return k.Kind == i.Recurring.Kind }); all >= 0 {
 			i.Anywhere = &anywhere[all]
 		}
+	} else if at := slices.IndexFunc(here.Untold, in); at >= 0 {
+		i.Untold, kind = &here.Untold[at], here.Untold[at].Kind.Name
 	}
 	i.Drill = drillOn(l, p, i.Group, kind)
 	i.Ended = endedBy(l, i.Drill)

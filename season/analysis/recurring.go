@@ -26,13 +26,26 @@ const (
 // Flights, Exposed, Count, Seen, Felt, Points and Unknown are of these flights;
 // its Group is the one that all of it was in, Since the first flight of any season with it. The ledger's AsOf stands for today.
 func ComesBack(l *season.Ledger, p *season.Pilot) []RecurringKind {
+	return ComesBackOrUntold(l, p).Back
+}
+
+// Returning is what comes back by [ComesBack], the largest share first. Untold are the
+// kinds that would, were it not for a drill since which fewer than RecurringFlights could
+// show them, and that had not come back before it: of each Flights and Exposed are as if
+// it had no drill, SinceFlights and SinceExposed those since.
+type Returning struct {
+	Back, Untold []RecurringKind
+}
+
+// ComesBackOrUntold is what comes back, and what cannot be told yet.
+func ComesBackOrUntold(l *season.Ledger, p *season.Pilot) Returning {
 	met, flights := recently(l, p)
 	return comingBack(l, p, met.Kinds, flights)
 }
 
 // comesBackIn is that rule, and beside it the rule in each group: its faults alone, of
 // the flights that flew the group.
-func comesBackIn(l *season.Ledger, p *season.Pilot) (anywhere, inGroups []RecurringKind) {
+func comesBackIn(l *season.Ledger, p *season.Pilot) (anywhere, inGroups Returning) {
 	met, flights := recently(l, p)
 	return comingBack(l, p, met.Kinds, flights), comingBack(l, p, met.Rows, flights)
 }
@@ -57,17 +70,26 @@ func recently(l *season.Ledger, p *season.Pilot) (met Recurring, noted []notedFl
 	return met, noted
 }
 
-// comingBack keeps the rows that come back, the largest share first.
-func comingBack(l *season.Ledger, p *season.Pilot, rows []RecurringKind, flights []notedFlight) []RecurringKind {
-	var back []RecurringKind
+// comingBack keeps the rows that come back, and those that cannot be told yet.
+func comingBack(l *season.Ledger, p *season.Pilot, rows []RecurringKind, flights []notedFlight) Returning {
+	var out Returning
 	for _, row := range rows {
+		if row.Kind.Safety {
+			continue
+		}
 		row = row.sinceDrill(l, p, row.Drill, flights)
-		if !row.Kind.Safety && row.comesBack() {
-			back = append(back, row)
+		if row.comesBack() {
+			out.Back = append(out.Back, row)
+			continue
+		}
+		if all := row.after(nil, flights); row.BeforeDrill && all.comesBack() {
+			all.SinceFlights, all.SinceExposed = row.SinceFlights, row.SinceExposed
+			out.Untold = append(out.Untold, all)
 		}
 	}
-	slices.SortStableFunc(back, compareRates)
-	return back
+	slices.SortStableFunc(out.Back, compareRates)
+	slices.SortStableFunc(out.Untold, compareRates)
+	return out
 }
 
 // reviewedFlights are the pilot's flights that were gone through for faults and
