@@ -181,7 +181,10 @@ const (
 // What zeros cost comes before a gain that is less.
 func PlanSentence(d answers.Plan) string {
 	text := planFamilies(d)
-	if zerosCostMost(d) {
+	switch {
+	case zerosAlone(d):
+		text = zerosAloneSaid(d) + " " + text
+	case zerosCostMost(d):
 		text = fmt.Sprintf("Zeros cost most, about %s percentage points per flight, against the flight's other figures: %s zeroed in %s%s. %s", d.Zeros.Each.Text(1),
 			Counted(d.Zeros.Figures, "figure was", "figures were"), ofSeveral(d.Zeros.Flights, d.Flights, "flight", "flights"), zeroedOften(d.Zeros), text)
 	}
@@ -198,6 +201,28 @@ func zerosCostMost(d answers.Plan) bool {
 		return false
 	}
 	return len(d.Items) == 0 || d.Zeros.Each.Float64() > d.Items[0].Gain.Float64()
+}
+
+// zerosAlone reports whether what zeros cost is all that a plan knows: no gain was measured
+// that it could be more than.
+func zerosAlone(d answers.Plan) bool {
+	measured := d.Lack != nil && d.Lack.Reason == code.NoGain && d.Lack.Families > 0
+	return zerosCostMost(d) && len(d.Items) == 0 && !measured
+}
+
+// zerosAloneSaid is all that is said of zeros there.
+func zerosAloneSaid(d answers.Plan) string {
+	z := d.Zeros
+	text := fmt.Sprintf("Zeros cost about %s percentage points per flight, against the mean grade of the flight's other figures: %s zeroed in %s%s, which cost about %s points%s",
+		z.Each.Text(1), Counted(z.Figures, "figure was", "figures were"), ofSeveral(z.Flights, d.Flights, "flight", "flights"), zeroedOften(z), z.Cost.Text(0), inAll(z.Flights))
+	switch {
+	case z.Flights == d.Flights:
+	case z.Flights == 1:
+		text += fmt.Sprintf(", %s percentage points in that flight", z.Percent.Text(1))
+	default:
+		text += fmt.Sprintf(", %s percentage points in each of these flights on average", z.Percent.Text(1))
+	}
+	return text + "."
 }
 
 func planFamilies(d answers.Plan) string {
@@ -342,10 +367,11 @@ func gainEnds(i answers.PlanItem) string { return i.Low.Text(1) + " to " + i.Hig
 // other: where they do not, it is their ranges that keep them from being told apart.
 const closeGains = .5
 
-// PlanZerosSentence says what zeros cost; "" where there were none.
+// PlanZerosSentence says what zeros cost; "" where there were none, or where all of it
+// stands on top.
 func PlanZerosSentence(d answers.Plan) string {
 	z := d.Zeros
-	if z.Figures == 0 {
+	if z.Figures == 0 || zerosAlone(d) {
 		return ""
 	}
 	said := fmt.Sprintf("Zeros are a matter of their own: %s zeroed by the panel in %s",

@@ -147,6 +147,24 @@ func TestPlanWithoutAGainStandsOutNowhere(t *testing.T) {
 	assert.Contains(t, words.PlanSentence(words.SayPlan(d)), "Cannot tell where practice pays: ")
 }
 
+// Where nothing else was measured, there is nothing that zeros cost more than, and they are
+// told once.
+func TestPlanOfZerosAlone(t *testing.T) {
+	d := answers.Plan{Flights: 3, Category: "intermediate", Limits: planLimits, Why: "3 contest flights", Lack: &answers.Lack{Reason: code.FewFlights, Flights: 3}}
+	d.Zeros = answers.PlanZeros{Figures: 1, Flights: 1, Points: report.Float(51), Cost: report.Float(153), Percent: report.Float(8.4), Each: report.Float(2.8)}
+	assert.Equal(t, "Zeros cost about 2.8 percentage points per flight, against the mean grade of the flight's other figures: 1 figure was zeroed in 1 of 3 flights, "+
+		"which cost about 153 points, 8.4 percentage points in that flight. Cannot tell where practice pays at intermediate: 3 contest flights.", words.PlanSentence(d))
+	assert.Empty(t, words.PlanZerosSentence(d))
+	d.Zeros.Figures, d.Zeros.Flights = 4, 2
+	assert.Contains(t, words.PlanSentence(d), "4 figures were zeroed in 2 of 3 flights, which cost about 153 points in all, 8.4 percentage points in each of these flights on average. ")
+	d.Zeros.Flights = 3
+	assert.Contains(t, words.PlanSentence(d), "which cost about 153 points in all. ")
+	// families that were held against each other are something to be more than
+	d.Lack = &answers.Lack{Reason: code.NoGain, Families: 5}
+	assert.Contains(t, words.PlanSentence(d), "Zeros cost most, about 2.8 percentage points per flight")
+	assert.NotEmpty(t, words.PlanZerosSentence(d))
+}
+
 // Flights that cannot tell a weaker family on the families' page do not on the plan's.
 func TestPlanTellsNoMoreThanTheFamilies(t *testing.T) {
 	item := answers.PlanItem{Group: "9.1", Gain: report.Float(.3), Low: report.Float(0), High: report.Float(.9), Apart: true, WeakChance: report.Float(.71), Different: 3}
