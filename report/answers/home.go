@@ -97,6 +97,34 @@ type LastFlight struct {
 	Maximum         report.Number `json:"maximum,omitzero"`
 	Undecided       bool          `json:"undecided,omitempty"`
 	Marked          bool          `json:"marked"` // it has marks, not a printed total alone
+	// Differs are the pilot's other flights at its contest whose official total differs
+	// from the marks, the earliest first; absent where none does.
+	Differs []OfficialBeside `json:"differs,omitempty"`
+}
+
+// OfficialBeside is how a flight's official total lies to the marks.
+type OfficialBeside struct {
+	Flight      string        `json:"flight"`
+	Official    OfficialState `json:"official"`
+	OfficialWhy OfficialWhy   `json:"officialWhy,omitempty"`
+	Difference  report.Number `json:"difference,omitzero"`
+	// DifferenceShown is that of the points as they are shown.
+	DifferenceShown report.Number `json:"differenceShown,omitzero"`
+	OfficialMaximum report.Number `json:"officialMaximum,omitzero"`
+	Maximum         report.Number `json:"maximum,omitzero"`
+}
+
+// officialBeside compares a flight's official total with its marks.
+func officialBeside(f *season.Flight) OfficialBeside {
+	d := OfficialBeside{Flight: f.Name}
+	if d.Official, d.OfficialWhy = analysis.OfficialOf(f); d.OfficialWhy == OfficialMaximum {
+		d.OfficialMaximum, d.Maximum = report.Exact(f.Official.Maximum.Rat()), report.Int(int64(f.Maximum()))
+	}
+	if gap := f.Disputed(); gap != nil {
+		d.Difference = report.Exact(gap)
+		d.DifferenceShown = lessShown(f, d.Difference)
+	}
+	return d
 }
 
 // OfficialWhy is what qualifies the state of an official total.
@@ -211,15 +239,14 @@ func lastFlightOf(l *season.Ledger, h analysis.Home) *LastFlight {
 		Flight: f.Name, Date: f.Date.String(), Programme: string(f.Programme), Percent: report.Exact(f.Record().Percent), Place: f.Rank, Of: f.Of,
 		Marked: f.HasMarks(), Undecided: f.HasMarks() && !f.Score().Decided(),
 	}
-	if d.Official, d.OfficialWhy = analysis.OfficialOf(f); d.OfficialWhy == OfficialMaximum {
-		d.OfficialMaximum, d.Maximum = report.Exact(f.Official.Maximum.Rat()), report.Int(int64(f.Maximum()))
-	}
+	beside := officialBeside(f)
+	d.Official, d.OfficialWhy, d.Difference, d.DifferenceShown = beside.Official, beside.OfficialWhy, beside.Difference, beside.DifferenceShown
+	d.OfficialMaximum, d.Maximum = beside.OfficialMaximum, beside.Maximum
 	if f.Contest != nil {
 		d.Contest = f.Contest.Name
 	}
-	if gap := f.Disputed(); gap != nil {
-		d.Difference = report.Exact(gap)
-		d.DifferenceShown = lessShown(f, d.Difference)
+	for _, other := range h.Differs {
+		d.Differs = append(d.Differs, officialBeside(other))
 	}
 	if b := h.Before; b != nil {
 		d.Before = report.Exact(b.Record().Percent)

@@ -44,6 +44,8 @@ func homeNext(d answers.Home) (command, why string) {
 		return "boxbook flight " + d.Last.Flight, "what waits for a ruling"
 	case d.Last.Official == answers.OfficialDiffers:
 		return "boxbook flight " + d.Last.Flight, "the official total beside the marks"
+	case len(d.Last.Differs) > 0:
+		return "boxbook flight " + d.Last.Differs[0].Flight, "the official total beside the marks"
 	case !d.Planned && d.Last.Marked:
 		return "boxbook flight " + d.Pilot, "where the points of the last flight went"
 	case !d.Planned:
@@ -178,7 +180,15 @@ func homeLastWords(d answers.Home) string {
 	if beside := besideLast(f, meanOf(d)); beside != "" {
 		parts = append(parts, beside)
 	}
-	return strings.Join(append(parts, officialWords(f)), "; ")
+	parts = append(parts, officialWords(f))
+	if len(f.Differs) > 0 {
+		other := f.Differs[0]
+		said := other.Flight + ": " + officialWords(&answers.LastFlight{
+			Official: other.Official, OfficialWhy: other.OfficialWhy, DifferenceShown: other.DifferenceShown, OfficialMaximum: other.OfficialMaximum, Maximum: other.Maximum,
+		})
+		parts = append(parts, andMore([]string{said}, len(f.Differs)-1, "more flight differs", "more flights differ"))
+	}
+	return strings.Join(parts, "; ")
 }
 
 // placeWords say "2 of 6", or "2" where it is not known of how many.

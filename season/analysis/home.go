@@ -19,7 +19,8 @@ const ReviewDays = RecurringDays
 // first. LastFlown is the latest flight of any kind, Flights how many contest
 // flights count, Review are those that wait for a review, the earliest first. Result
 // is the latest contest with a typed result and no contest flight that counts, nil
-// where a contest flight is later.
+// where a contest flight is later. Differs are the other flights at the contest of Last
+// whose official total differs from the marks, the earliest first.
 type Home struct {
 	Pilot        *season.Pilot
 	Last, Before *season.Flight
@@ -30,6 +31,7 @@ type Home struct {
 	Waits        []*season.Flight // of these days, without a result until a ruling, the latest contest flight apart
 	Reviewed     int              // flights that were gone through within ReviewDays, practice too
 	Result       *ContestLine
+	Differs      []*season.Flight
 }
 
 // SeasonSum is a season in a line: its contest flights with a percent, their mean
@@ -73,6 +75,13 @@ func HomeOf(l *season.Ledger, p *season.Pilot) Home {
 		}
 	}
 	out.latest(contested)
+	for _, f := range contested {
+		if f != out.Last && f.Contest != nil && f.Contest == out.Last.Contest {
+			if state, _ := OfficialOf(f); state == OfficialDiffers {
+				out.Differs = append(out.Differs, f)
+			}
+		}
+	}
 	out.seasons(l, contested)
 	out.result(l, contested)
 	return out
