@@ -50,6 +50,7 @@ type Home struct {
 	Expires   []Expiry       `json:"expires"`
 	Owes      []Payment      `json:"owes"`
 	Warnings  int            `json:"warnings"` // of the ledger: what check lists
+	Drafts    []Draft        `json:"drafts,omitempty"`
 	// PlanCategory is the category to ask a plan of, where the flights of the present one
 	// are too few; absent where they are enough, or none are.
 	PlanCategory string     `json:"planCategory,omitempty"`
@@ -177,6 +178,13 @@ type SeasonSum struct {
 	Mean       report.Number `json:"mean,omitzero"`
 	Best       report.Number `json:"best,omitzero"`
 	Categories []string      `json:"categories"`
+}
+
+// Draft is an entry that was begun at a terminal and not written into the ledger: its
+// kind, and the day on which it was last typed in.
+type Draft struct {
+	Kind  string `json:"kind"`
+	Typed string `json:"typed"`
 }
 
 // Step is what keeps a pilot from the next category, by the house's policy: the

@@ -15,8 +15,9 @@ type Pilots struct {
 	Pilots []PilotLine  `json:"pilots"`
 	Limits PilotsLimits `json:"limits"`
 	// Warnings are the ledger's: what check lists.
-	Warnings int    `json:"warnings"`
-	Caution  string `json:"caution,omitempty"` // where a pilot has a step
+	Warnings int     `json:"warnings"`
+	Drafts   []Draft `json:"drafts,omitempty"`  // on the home page alone
+	Caution  string  `json:"caution,omitempty"` // where a pilot has a step
 	// Club is on the home page of a ledger with the club's money and no flights.
 	Club *ClubHome `json:"club,omitempty"`
 }

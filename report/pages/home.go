@@ -12,7 +12,7 @@ import (
 func Home(d answers.Home) report.Document {
 	d = words.SayHome(d)
 	if d.Club != nil {
-		doc := clubHome(*d.Club, d.Warnings)
+		doc := clubHome(*d.Club, d.Warnings, d.Drafts)
 		doc.Data = d
 		return doc
 	}
@@ -22,9 +22,9 @@ func Home(d answers.Home) report.Document {
 }
 
 // clubHome is the first page of a treasurer: the result of the year, what is owed to the
-// club, and the latest counts; warnings are the ledger's.
-func clubHome(d answers.ClubHome, warnings int) report.Document {
+// club, and the latest counts; warnings and drafts are the ledger's.
+func clubHome(d answers.ClubHome, warnings int, drafts []answers.Draft) report.Document {
 	return report.Document{Title: words.ClubHomeTitle(d), Sections: []report.Section{
-		{Blocks: []report.Block{tables.ClubHomeFacts(d, warnings)}},
+		{Blocks: []report.Block{tables.ClubHomeFacts(d, warnings, drafts)}},
 	}}
 }

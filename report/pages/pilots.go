@@ -11,7 +11,7 @@ import (
 func Pilots(d answers.Pilots) report.Document {
 	d = words.SayPilots(d)
 	if d.Club != nil {
-		doc := clubHome(*d.Club, d.Warnings)
+		doc := clubHome(*d.Club, d.Warnings, d.Drafts)
 		doc.Data, doc.Main = d, tables.PilotsTable(d)
 		return doc
 	}

@@ -12,8 +12,8 @@ func HomeFacts(d answers.Home) *report.Facts {
 }
 
 // ClubHomeFacts are what a treasurer should know first.
-func ClubHomeFacts(d answers.ClubHome, warnings int) *report.Facts {
-	return homeFacts(words.ClubHomeLines(d, warnings))
+func ClubHomeFacts(d answers.ClubHome, warnings int, drafts []answers.Draft) *report.Facts {
+	return homeFacts(words.ClubHomeLines(d, warnings, drafts))
 }
 
 func homeFacts(lines []words.HomeLine) *report.Facts {

@@ -21,8 +21,9 @@ const homeOwing = 4
 // ClubHomeTitle is the title of a treasurer's home page.
 func ClubHomeTitle(d answers.ClubHome) string { return ClubTitle(d.Year.Club.Name) }
 
-// ClubHomeLines are what a treasurer should know first; warnings are the ledger's.
-func ClubHomeLines(d answers.ClubHome, warnings int) []HomeLine {
+// ClubHomeLines are what a treasurer should know first; warnings and drafts are the
+// ledger's.
+func ClubHomeLines(d answers.ClubHome, warnings int, drafts []answers.Draft) []HomeLine {
 	y, label := d.Year, YearTitle(d.Year.Year)
 	if y.Running {
 		label += " so far"
@@ -32,6 +33,9 @@ func ClubHomeLines(d answers.ClubHome, warnings int) []HomeLine {
 	}
 	if warnings > 0 {
 		lines = append(lines, HomeLine{homeLedger, WarningsLine(warnings), true})
+	}
+	if len(drafts) > 0 {
+		lines = append(lines, HomeLine{Label: homeDraft, Text: DraftWords(drafts)})
 	}
 	return append(lines, HomeLine{Label: homeThen, Text: fmt.Sprintf("boxbook year %d: income and costs, who owes what since when", y.Year)})
 }

@@ -70,6 +70,7 @@ const (
 	homeAhead   = "Next contest"
 	homeExpires = "Expires"
 	homeMoney   = "Money"
+	homeDraft   = "Draft"
 	homeThen    = "Next"
 )
 
@@ -93,7 +94,20 @@ func HomeLines(d answers.Home) []HomeLine {
 	if len(d.Expires) > 0 {
 		lines = append(lines, HomeLine{homeExpires, ExpiresWords(d.Expires), d.Expires[0].Days < 0})
 	}
-	return append(lines, HomeLine{Label: homeMoney, Text: owesWords(d)}, HomeLine{Label: homeThen, Text: d.Next + ": " + d.NextWhy})
+	lines = append(lines, HomeLine{Label: homeMoney, Text: owesWords(d)})
+	if len(d.Drafts) > 0 {
+		lines = append(lines, HomeLine{Label: homeDraft, Text: DraftWords(d.Drafts)})
+	}
+	return append(lines, HomeLine{Label: homeThen, Text: d.Next + ": " + d.NextWhy})
+}
+
+// DraftWords say which entries were begun and not written, and how each is gone on with.
+func DraftWords(drafts []answers.Draft) string {
+	named := make([]string, min(len(drafts), homeNamed))
+	for i := range named {
+		named[i] = fmt.Sprintf("%[2]s, not written, last typed %[1]s: `boxbook log %[2]s` goes on with it", drafts[i].Typed, drafts[i].Kind)
+	}
+	return andMore(named, len(drafts)-len(named), "more draft", "more drafts")
 }
 
 // WarningsLine says that the ledger has warnings, such as a flight that stands in

@@ -78,6 +78,9 @@ func PilotsSentence(d answers.Pilots) string {
 	if d.Warnings > 0 {
 		text += " " + WarningsLine(d.Warnings) + "."
 	}
+	if len(d.Drafts) > 0 {
+		text += " " + homeDraft + ": " + DraftWords(d.Drafts) + "."
+	}
 	if d.Caution != "" {
 		text += " On moving up, " + whoDecides + "."
 	}

@@ -9,6 +9,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"boxbook/cmd/boxbook/internal/entry"
 	"boxbook/report"
 	"boxbook/report/answers"
 	"boxbook/report/pages"
@@ -142,14 +143,14 @@ func (a *app) showHome(l *season.Ledger) error {
 			return err
 		}
 		if s.Pilot = l.OnlyFlyer(); s.Pilot == nil {
-			return a.showPilots(l, club)
+			return a.showPilots(l, club, a.drafts())
 		}
 	}
 	d, err := answers.HomeOf(l, s.Pilot)
 	if err != nil {
 		return err
 	}
-	d.Warnings, d.Club = a.warnings(), club
+	d.Warnings, d.Drafts, d.Club = a.warnings(), a.drafts(), club
 	// The title has the name.
 	return a.show(pages.Home(d), []report.Choice{{Key: "pilot", Value: s.Pilot.Handle}})
 }
@@ -166,7 +167,7 @@ gates to the next category are not met, and what expires soon.`,
 			if err != nil {
 				return err
 			}
-			return a.showPilots(l, nil)
+			return a.showPilots(l, nil, nil)
 		},
 	}
 	a.pageFlags(cmd)
@@ -174,9 +175,26 @@ gates to the next category are not met, and what expires soon.`,
 	return cmd
 }
 
+// drafts are the entries begun beside the ledger and not written. A page in a file, or for
+// a browser, is read elsewhere and says nothing of them.
+func (a *app) drafts() []answers.Draft {
+	if a.output != "" || a.format == bookletFormat {
+		return nil
+	}
+	path, err := a.ledgerPath()
+	if err != nil || path == stdinName {
+		return nil
+	}
+	var drafts []answers.Draft
+	for _, left := range entry.Drafts(path) {
+		drafts = append(drafts, answers.Draft{Kind: left.Kind, Typed: season.DateIn(left.Typed).String()})
+	}
+	return drafts
+}
+
 // showPilots shows a row a pilot, or the club's home page where there is one.
-func (a *app) showPilots(l *season.Ledger, club *answers.ClubHome) error {
+func (a *app) showPilots(l *season.Ledger, club *answers.ClubHome, drafts []answers.Draft) error {
 	d := answers.PilotsOf(l)
-	d.Warnings, d.Club = a.warnings(), club
+	d.Warnings, d.Drafts, d.Club = a.warnings(), drafts, club
 	return a.show(pages.Pilots(d), nil)
 }

@@ -41,9 +41,12 @@ type draft struct {
 	path string
 }
 
+// draftSuffix is how the name of a draft ends.
+const draftSuffix = ".draft"
+
 // draftPath is where a ledger's draft of one kind of entry is kept.
 func draftPath(ledgerPath, kind string) string {
-	return ledger.Beside(ledgerPath, "."+kind+".draft")
+	return ledger.Beside(ledgerPath, "."+kind+draftSuffix)
 }
 
 func newDraft(ledgerPath, kind string) *draft {
