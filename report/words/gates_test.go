@@ -74,13 +74,14 @@ func TestGateEvidence(t *testing.T) {
 	assert.Equal(t, "no contest flight with a category in the window", gateOf(d, "flights").Evidence)
 	assert.Equal(t, "6 contest flights at one category", gateOf(d, "flights").Needs)
 	assert.Equal(t, "no marks of a contest flight", gateOf(d, "figure-floor").Evidence)
-	assert.Equal(t, "0 low penalties in 0 of 6 flights", gateOf(d, "lows").Evidence)
+	assert.Equal(t, "no contest flight flown, of 6 needed", gateOf(d, "lows").Evidence)
 	assert.Equal(t, "no flight in the ledger", gateOf(d, "current").Evidence)
 	assert.Equal(t, "a flight, practice too", gateOf(d, "current").Needs)
 
 	d = ready(t, readyHead+readyFlights("2026-09-01", "7")+"  penalty low 20\nsignoff 2026-08-31 ines intermediate by marek\n", "")
 	assert.Equal(t, "5 more at sportsman", gateOf(d, "flights").Needs)
-	assert.Equal(t, "1 low penalty in 1 of 6 flights: 2026-09-01/ines/known", gateOf(d, "lows").Evidence)
+	assert.Equal(t, "1 low penalty in the 1 flight flown, of 6 needed: 2026-09-01/ines/known", gateOf(d, "lows").Evidence)
+	assert.Equal(t, "1 in the 1 flown: 2026-09-01/ines/known", gateOf(d, "lows").Brief)
 	assert.Equal(t, "6 more contest flights without one", gateOf(d, "lows").Needs)
 	assert.Equal(t, "no sign-off for intermediate; the one by Marek Oduya, 2026-08-31 is not after the low penalty of 2026-09-01", gateOf(d, "signoff").Evidence)
 	assert.Equal(t, "a `signoff` line for intermediate by a coach after 2026-09-01", gateOf(d, "signoff").Needs)
@@ -94,7 +95,7 @@ func TestGateEvidence(t *testing.T) {
 func TestFiguresEvidence(t *testing.T) {
 	flight := "flight 2026-11-01 ines known\n  sequence five\n  panel marek\n" + markRows([]string{"7", "7", "4.5", "5", "6"})
 	g := gateOf(ready(t, readyHead+flight, ""), "figure-floor")
-	assert.Equal(t, "4 of 5 figures at 5.0 or better in 1 of 4 flights; 2026-11-01/ines/known figure 3: 4.5", g.Evidence)
+	assert.Equal(t, "4 of 5 figures at 5.0 or better in the 1 flight flown, of 4 needed; 2026-11-01/ines/known figure 3: 4.5", g.Evidence)
 	assert.Equal(t, "contest flights with figures at 5.0 or better, until 95% of those in the last 4 flights are", g.Needs)
 	assert.Contains(t, gateOf(ready(t, readyHead+flight+shortPolicy("figure-floor 5.25"), ""), "figure-floor").Evidence, "3 of 5 figures at 5.25 or better")
 }

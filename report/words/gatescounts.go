@@ -31,18 +31,35 @@ func inTheLast(flights int) string {
 }
 
 // found says over how many flights a gate that asks for the last so many could
-// look.
+// look; where these are fewer, both counts, apart: they are no rate.
 func (g gateFacts) found(span int) string {
 	if g.because(code.AtPresent) {
 		return inTheLast(g.count(code.Flights)) + " " + AtCategory(g.ready.From)
 	}
 	if k := g.count(code.Flights); k < span {
-		return "in " + ofSeveral(k, span, "flight", "flights")
+		return fmt.Sprintf("in the %s %s, of %d needed", Counted(k, "flight", "flights"), g.howFlown(), span)
 	}
 	if len(g.Numbers[code.Bare]) > 0 {
 		return inTheLast(span) + " with marks"
 	}
 	return inTheLast(span)
+}
+
+// foundBrief is found beside what is needed, which says of how many flights.
+func (g gateFacts) foundBrief(span int) string {
+	k := g.count(code.Flights)
+	if k >= span || g.because(code.AtPresent) {
+		return g.found(span)
+	}
+	return fmt.Sprintf("in the %d %s", k, g.howFlown())
+}
+
+// howFlown says of fewer flights than a gate looks at what they have before others.
+func (g gateFacts) howFlown() string {
+	if len(g.Numbers[code.Bare]) > 0 {
+		return "with marks"
+	}
+	return "flown"
 }
 
 // notSeen says what a gate would have had to look at: flights without marks among
@@ -137,7 +154,7 @@ func after(text string) string {
 // short says that a gate found fewer flights than it looks at.
 func (g gateFacts) short(span int) string {
 	if g.count(code.Flights) < span || g.because(code.AtPresent) {
-		return ", " + g.found(span)
+		return ", " + g.foundBrief(span)
 	}
 	return ""
 }
@@ -234,7 +251,7 @@ func sayZeros(g gateFacts) gateSaid {
 	if have > 0 {
 		said.brief = Counted(have, "figure", "figures") + " with any judge's zero"
 	}
-	said.brief += " " + g.found(span) + after(someOf(zeros, have)) + g.notSeen()
+	said.brief += " " + g.foundBrief(span) + after(someOf(zeros, have)) + g.notSeen()
 	if risk := g.fact(code.ZeroRisk).Number; risk.Known() {
 		if g.tooFewForChance() {
 			said.evidence += "; too few flights to tell the chance of one in the next sequence"
@@ -357,7 +374,11 @@ func sayLows(g gateFacts) gateSaid {
 		lacks:    g.without("lows", "low penalty", "low penalties"),
 		folded:   fmt.Sprintf("%s %s %s", NumberWord(have), PluralWord(have, "low penalty", "low penalties"), inTheLast(span)),
 	}
-	said.brief = fmt.Sprintf("%s %s", noneOr(have), g.found(span))
+	said.brief = fmt.Sprintf("%s %s", noneOr(have), g.foundBrief(span))
+	if g.count(code.Flights) == 0 {
+		said.brief = "no contest flight flown"
+		said.evidence = fmt.Sprintf("%s, of %d needed", said.brief, span)
+	}
 	if flights := namesOf(g.Numbers[code.LowPenalty]); len(flights) > 0 {
 		said.evidence += ": " + strings.Join(flights, ", ")
 		said.brief += ": " + strings.Join(flights, ", ")
