@@ -94,10 +94,11 @@ func PlaceCell(place, of int) report.Cell {
 // of the brief one.
 func SeasonNotes(d answers.Season, all bool) *report.Notes {
 	notes := &report.Notes{}
-	official, distances, noise := false, false, false
+	official, distances, medians, noise := false, false, false, false
 	for _, f := range d.Flights {
 		official = official || f.Source == string(season.Printed)
 		distances = distances || f.ToWinner.Known()
+		medians = medians || f.ToMedian.Known()
 		noise = noise || f.Noise.Known()
 		if f.Void != "" {
 			AddNote(notes, "%s: %s", f.Flight, words.VoidFlight(f))
@@ -126,7 +127,7 @@ func SeasonNotes(d answers.Season, all bool) *report.Notes {
 		first = append(first, report.Note{Text: words.NoiseExplained})
 	}
 	if distances {
-		first = append(first, report.Note{Text: words.DistancesExplained})
+		first = append(first, report.Note{Text: words.DistancesExplained(medians)})
 	}
 	alone := ""
 	if all {

@@ -15,11 +15,20 @@ const OfficialSign = "*"
 
 // The notes of a season that stand for themselves.
 const (
-	OfficialExplained  = "the official total, as typed; the others are calculated from the marks"
-	TotalAlone         = "without a maximum the printed total has no percent, and does not count; behind `official` add `of MAXIMUM`"
-	DistancesExplained = "to winner, to median: points behind (-) or ahead (+), blank where not typed"
-	ContestPercent     = "percent is of the printed result where there is one, else of the flights' sum"
+	OfficialExplained = "the official total, as typed; the others are calculated from the marks"
+	TotalAlone        = "without a maximum the printed total has no percent, and does not count; behind `official` add `of MAXIMUM`"
+	ContestPercent    = "percent is of the printed result where there is one, else of the flights' sum"
 )
+
+// DistancesExplained says what the distances to others are, of the columns that the table
+// has.
+func DistancesExplained(median bool) string {
+	columns := ColumnToWinner
+	if median {
+		columns += ", " + ColumnToMedian
+	}
+	return columns + ": points behind (-) or ahead (+), blank where not typed"
+}
 
 // UndecidedFlight says why a flight has no percent. Of practice, whose percents
 // count nowhere, it does not ask for a ruling.
