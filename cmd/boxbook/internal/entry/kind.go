@@ -236,6 +236,9 @@ type Addition struct {
 	Completes []string
 	// Brief is what a person is shown of it, "" for all.
 	Brief string
+	// Means says beside what a person is shown of it what a number in it stands for, "" for
+	// nothing.
+	Means string
 	// Remark is what is said of it where nobody was asked, "" for nothing.
 	Remark string
 }

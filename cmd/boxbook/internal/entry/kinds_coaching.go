@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"boxbook/report/display"
 	"boxbook/season"
 	"boxbook/season/ledger"
 )
@@ -85,8 +86,22 @@ func writeFault(s Scene) (Addition, error) {
 	add, err := s.intoFlight("a fault of ", joined(
 		"fault", figure, s.One("kind"), s.One("amount"), s.Behind("on", "on"), s.One("as"),
 		s.Behind("at", "at"), s.Behind("by", "by"), quoted(s.One("remark"))))
-	add.Remark = s.withoutRow(figure)
+	add.Remark, add.Means = s.withoutRow(figure), s.figureLabel(figure)
 	return add, err
+}
+
+// figureLabel says which figure of the named flight a number is, "" where that has no label.
+func (s Scene) figureLabel(figure string) string {
+	f, err := s.Flight(s.One("flight"))
+	n, notNumber := strconv.Atoi(figure)
+	if err != nil || notNumber != nil || f.Sequence == nil || n < 1 || n > len(f.Sequence.Figures) {
+		return ""
+	}
+	label := f.Sequence.Figures[n-1].Label
+	if label == "" {
+		return ""
+	}
+	return fmt.Sprintf("figure %d: %s", n, display.OneLine(label))
 }
 
 // figureMeant is the number of the figure that a person names by its label, in capitals

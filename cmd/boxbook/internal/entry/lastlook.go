@@ -83,6 +83,9 @@ func (t *Talk) show(adds []Addition) error {
 	}
 	for _, add := range adds {
 		t.term.say("\n%s", add.Show())
+		if add.Means != "" {
+			t.term.say("  (%s)", add.Means)
+		}
 	}
 	w := t.walk(func(st step) (string, bool) { return t.draft.Answers[st.key], true })
 	s, _ := w.through(t.kind, "", nil, nil)
