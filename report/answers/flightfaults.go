@@ -17,6 +17,7 @@ import (
 // it too where Next, absent as the deduction is.
 type Fault struct {
 	Figure    int           `json:"figure,omitempty"`
+	Label     string        `json:"label,omitempty"` // the figure's, where the sequence has one
 	Kind      string        `json:"kind"`
 	Amount    string        `json:"amount,omitempty"`
 	On        string        `json:"on,omitempty"`
@@ -56,7 +57,7 @@ func faultsOf(f *season.Flight) []Fault {
 	faults := []Fault{}
 	for _, fault := range f.Faults {
 		data := Fault{
-			Figure: fault.Figure, Kind: fault.Kind.Name, Amount: fault.Amount.Text, On: fault.On,
+			Figure: fault.Figure, Label: sequenceLabel(f, fault.Figure), Kind: fault.Kind.Name, Amount: fault.Amount.Text, On: fault.On,
 			Says: fault.Kind.Says, Deduction: report.Exact(fault.Deduction()), Points: report.Exact(analysis.FaultLineOf(f, fault).Points), Seen: !fault.Felt, Remark: fault.Remark,
 			Graded: !fault.Felt && !fault.Safety && fault.Figure > 0,
 		}

@@ -98,14 +98,14 @@ const flightFaultsJSON = `{
 		{"figure": 4, "label": "round loop", "expected": 6, "given": 8.166666666666666, "difference": -2.1666666666666665},
 		{"figure": 5, "label": "unlabelled", "expected": 0, "given": 0, "difference": 0, "zeroed": true}],
 	"faults": [
-		{"figure": 2, "kind": "line-angle", "says": "line at the wrong angle", "points": 46, "amount": "10deg", "on": "9.1.1.1", "deduction": 2, "seen": true, "remark": "drawn at eighty", "counted": true, "graded": true},
-		{"figure": 1, "kind": "pull-rate", "says": "uneven pull or push", "points": 0, "deduction": 0, "seen": false, "remark": "waits, then snatches", "counted": true, "graded": false},
-		{"figure": 3, "kind": "spin-stop", "says": "spin under- or over-rotated", "points": 35, "amount": "12deg", "on": "9.11.1.5", "deduction": 2.5, "seen": true, "by": "marek", "counted": true, "graded": true},
-		{"figure": 3, "kind": "spin-stop", "says": "spin under- or over-rotated", "points": 21, "amount": "8deg", "on": "9.11.1.5", "deduction": 1.5, "seen": true, "remark": "thought it was less", "counted": false, "graded": true},
-		{"figure": 4, "kind": "radius", "says": "radius changed", "points": 30, "amount": "3x", "deduction": 3, "seen": true, "by": "marek", "counted": true, "graded": true},
-		{"figure": 4, "kind": "no-line", "says": "no line shown between two figures", "points": 19, "deduction": 1, "seen": true, "counted": true, "graded": true, "next": true},
-		{"figure": 2, "kind": "bridging", "says": "slid sideways at the top of the stall turn", "seen": true, "counted": true, "graded": true},
-		{"figure": 5, "kind": "other", "says": "another fault", "points": 81, "amount": "9pt", "deduction": 9, "seen": true, "counted": true, "graded": true},
+		{"figure": 2, "label": "stall turn, quarter roll up", "kind": "line-angle", "says": "line at the wrong angle", "points": 46, "amount": "10deg", "on": "9.1.1.1", "deduction": 2, "seen": true, "remark": "drawn at eighty", "counted": true, "graded": true},
+		{"figure": 1, "label": "half Cuban", "kind": "pull-rate", "says": "uneven pull or push", "points": 0, "deduction": 0, "seen": false, "remark": "waits, then snatches", "counted": true, "graded": false},
+		{"figure": 3, "label": "one and a quarter spin", "kind": "spin-stop", "says": "spin under- or over-rotated", "points": 35, "amount": "12deg", "on": "9.11.1.5", "deduction": 2.5, "seen": true, "by": "marek", "counted": true, "graded": true},
+		{"figure": 3, "label": "one and a quarter spin", "kind": "spin-stop", "says": "spin under- or over-rotated", "points": 21, "amount": "8deg", "on": "9.11.1.5", "deduction": 1.5, "seen": true, "remark": "thought it was less", "counted": false, "graded": true},
+		{"figure": 4, "label": "round loop", "kind": "radius", "says": "radius changed", "points": 30, "amount": "3x", "deduction": 3, "seen": true, "by": "marek", "counted": true, "graded": true},
+		{"figure": 4, "label": "round loop", "kind": "no-line", "says": "no line shown between two figures", "points": 19, "deduction": 1, "seen": true, "counted": true, "graded": true, "next": true},
+		{"figure": 2, "label": "stall turn, quarter roll up", "kind": "bridging", "says": "slid sideways at the top of the stall turn", "seen": true, "counted": true, "graded": true},
+		{"figure": 5, "label": "unlabelled", "kind": "other", "says": "another fault", "points": 81, "amount": "9pt", "deduction": 9, "seen": true, "counted": true, "graded": true},
 		{"kind": "loose-article", "says": "loose article in the cockpit", "points": 0, "deduction": 0, "seen": true, "remark": "canopy catch not latched", "counted": true, "graded": false}]
 }`
 

@@ -59,9 +59,9 @@ video, Marek Oduya  videos/ground.mp4
 		"reviews": [{"by": "marek", "name": "Marek Oduya", "notes": []},
 			{"by": "marek", "name": "Marek Oduya", "notes": ["spins late", "loops round"], "videos": ["videos/ground.mp4"]}, {"notes": []}],
 		"faults": [
-			{"figure": 2, "kind": "line-angle", "says": "line at the wrong angle", "amount": "10deg", "deduction": 2, "points": 46, "seen": true, "at": "1:12", "atSeconds": 72, "video": "videos/known.mp4",
+			{"figure": 2, "label": "stall turn, quarter roll up", "kind": "line-angle", "says": "line at the wrong angle", "amount": "10deg", "deduction": 2, "points": 46, "seen": true, "at": "1:12", "atSeconds": 72, "video": "videos/known.mp4",
 				"remark": "drawn at eighty", "counted": true, "graded": true},
-			{"figure": 3, "kind": "spin-stop", "says": "spin under- or over-rotated", "amount": "20deg", "deduction": 4, "points": 56, "seen": true, "at": "1:02:03", "atSeconds": 3723, "video": "videos/ground.mp4",
+			{"figure": 3, "label": "one and a quarter spin", "kind": "spin-stop", "says": "spin under- or over-rotated", "amount": "20deg", "deduction": 4, "points": 56, "seen": true, "at": "1:02:03", "atSeconds": 3723, "video": "videos/ground.mp4",
 				"by": "marek", "remark": "late rudder", "counted": true, "graded": true}]}`, string(encoded))
 }
 

@@ -46,3 +46,14 @@ func TestHomeSaysWhatIsThereAgain(t *testing.T) {
 	home.Drills = []string{"1"}
 	assert.NotContains(t, homeText(home), "again", "a drill on a family is named by that")
 }
+
+// What comes back without a drill is said so before the drills on others are named: those
+// read as if they were on it.
+func TestHomeSaysWhatHasNoDrillBeforeOtherDrills(t *testing.T) {
+	k := answers.FaultKind{Kind: "radius", Says: "radius changed", Flights: 9, Exposed: 12}
+	home := answers.Home{Recurring: []answers.FaultKind{k}, Without: []answers.FaultKind{k}, Drills: []string{"spins", "line-angle"}}
+	assert.Contains(t, homeText(home), "practice too; no open drill for this; open: spins, line-angle")
+	home.Without = append(home.Without, answers.FaultKind{Kind: "heading"})
+	home.Drills = home.Drills[1:]
+	assert.Contains(t, homeText(home), "practice too; no open drill for this or 1 other; open: line-angle")
+}

@@ -318,28 +318,33 @@ func homeBackWords(d answers.Home) string {
 	if k.Alone == answers.Anywhere {
 		text += ", practice too"
 	}
-	text += "; "
-	none, still := "no open drill", false
+	none, drills, still := "no open drill", "", false
 	if len(d.Drills) > 0 {
-		var drills string
 		drills, still = openDrillsWords(d, k)
-		text += drills + "; "
-		none = "none"
+		drills, none = "; "+drills, "none"
 	}
-	switch more := len(d.Without); {
+	more := len(d.Without)
+	this := more > 0 && d.Without[0].Kind == k.Kind && d.Without[0].Group == k.Group
+	switch {
 	case more == 0:
-		return strings.TrimSuffix(text, "; ")
-	case still && more == 1 && d.Without[0].Kind == k.Kind && d.Without[0].Group == k.Group:
-		return text + "none for this"
+		return text + drills
+	case this && more == 1:
+		return text + "; no open drill for this" + othersOpen(drills)
 	case still:
-		return text + fmt.Sprintf("%d without", more)
-	case d.Without[0].Kind != k.Kind || d.Without[0].Group != k.Group:
-		return text + none + " for " + Counted(more, "other that comes back", "others that come back")
-	case more == 1:
-		return text + none + " for this"
+		return text + drills + fmt.Sprintf("; %d without", more)
+	case this:
+		return text + "; no open drill for this or " + Counted(more-1, "other", "others") + othersOpen(drills)
 	default:
-		return text + none + " for this or " + Counted(more-1, "other", "others")
+		return text + drills + "; " + none + " for " + Counted(more, "other that comes back", "others that come back")
 	}
+}
+
+// othersOpen names the open drills behind something that none of them is on.
+func othersOpen(drills string) string {
+	for _, lead := range []string{"; open drill: ", "; drills: "} {
+		drills = strings.Replace(drills, lead, "; open: ", 1)
+	}
+	return drills
 }
 
 // openDrillsWords name the open drills, behind one in spite of which something comes back in

@@ -261,11 +261,14 @@ func SaidLines(d answers.Ready) []string {
 	for _, said := range slices.Concat(d.Said[:own], d.Noted, d.Said[own:]) {
 		signed := func(so answers.Number) bool { return so.Name == said.By && so.On == said.Date && so.Text == said.Text }
 		if !slices.ContainsFunc(signoffsOf(d), signed) {
-			what := "Latest note of "
-			if said.Signoff {
-				what = "Latest sign-off by "
+			what := "Latest note of " + said.By
+			switch {
+			case said.Signoff:
+				what = "Latest sign-off by " + said.By
+			case said.By == d.Name: // a flight's own note, which names no author
+				what = "Latest note on a flight"
 			}
-			lines = append(lines, what+said.By+", "+said.Date+": "+Quoted(said.Text))
+			lines = append(lines, what+", "+said.Date+": "+Quoted(said.Text))
 		}
 	}
 	return lines

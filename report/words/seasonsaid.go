@@ -176,7 +176,7 @@ func strongDrift(d answers.Level) string {
 	if weak || qualified(d, code.NoDriftSeen) || qualified(d, code.SameScore) {
 		return ""
 	}
-	return fmt.Sprintf(", drifting by %s percentage points in %d days by the model of %s", change(d.Drift), d.Limits.DriftDays, lastDays(d.Limits.Days))
+	return fmt.Sprintf(", drifting by %s percentage points in %d days by the model of all sequences in %s", change(d.Drift), d.Limits.DriftDays, lastDays(d.Limits.Days))
 }
 
 // AheadLine names what comes up and what runs out, "" where nothing does.

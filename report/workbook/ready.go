@@ -35,7 +35,7 @@ func readySections(d answers.Ready) []report.Section {
 		}
 	}
 	sections := append(first, report.Section{Heading: words.GatesHeading, Blocks: []report.Block{tables.GateTable(d)}})
-	if len(d.Said) > 0 {
+	if len(words.SaidLines(d)) > 0 {
 		sections = append(sections, report.Section{Heading: words.SaidHeading, Blocks: []report.Block{tables.SaidNotes(d)}})
 	}
 	var last []report.Section

@@ -48,7 +48,7 @@ func (c *content) remarkRows() []remarkRow {
 }
 
 func faultRemark(f flightRow, fault answers.Fault) remarkRow {
-	row := remarkRow{flight: f, fault: fault, kind: fault.Kind, noted: words.FeltCell, by: fault.By, remark: fault.Remark}
+	row := remarkRow{flight: f, fault: fault, label: fault.Label, kind: fault.Kind, noted: words.FeltCell, by: fault.By, remark: fault.Remark}
 	if fault.Seen {
 		row.noted = words.SeenCell
 	}

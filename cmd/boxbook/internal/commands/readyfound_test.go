@@ -370,7 +370,7 @@ func TestReadyHeadline(t *testing.T) {
 	assert.Equal(t, "2026-11-01 Marek Oduya nothing of the next one yet", d.Said[0].Date+" "+d.Said[0].By+" "+d.Said[0].Text)
 	assert.Equal(t, "2026-11-14 Ines Halloran tired", d.Said[1].Date+" "+d.Said[1].By+" "+d.Said[1].Text)
 	headline, _, _ := strings.Cut(page, "gate ")
-	for _, want := range []string{"Missing: a coach's sign-off", "Not needed under this policy: recency", `Latest note of Marek Oduya, 2026-11-01: "nothing of the next one yet"`, `Latest note of Ines Halloran, 2026-11-14: "tired"`} {
+	for _, want := range []string{"Missing: a coach's sign-off", "Not needed under this policy: recency", `Latest note of Marek Oduya, 2026-11-01: "nothing of the next one yet"`, `Latest note on a flight, 2026-11-14: "tired"`} {
 		assert.Contains(t, strings.ToLower(headline), strings.ToLower(want))
 	}
 }
@@ -383,7 +383,7 @@ func TestReadySaysNotesOfItsWindow(t *testing.T) {
 	d, page := readyAnswer(t, book)
 	require.Len(t, d.Said, 2)
 	assert.Equal(t, "rolling turns flown dual", d.Said[0].Text)
-	const coach, own = `Latest note of Marek Oduya, 2026-11-01: "pivots late"`, `Latest note of Ines Halloran, 2026-11-01: "wind across the box"`
+	const coach, own = `Latest note of Marek Oduya, 2026-11-01: "pivots late"`, `Latest note on a flight, 2026-11-01: "wind across the box"`
 	assert.Contains(t, page, coach+" "+own)
 	assert.NotContains(t, page, "Latest sign-off", "the headline has it")
 
