@@ -167,11 +167,11 @@ func (r *reader) transfer(b *block, from, to string) (t transfer, ok bool) {
 	if !t.typedDate(t.line) {
 		return t, false
 	}
-	if t.from, _, ok = t.party(from); !ok {
+	if t.from, _, ok = t.partyOf(from); !ok {
 		return t, false
 	}
 	var tok token
-	if t.to, tok, ok = t.party(to); !ok {
+	if t.to, tok, ok = t.partyOf(to); !ok {
 		return t, false
 	}
 	if t.from == t.to {
@@ -179,6 +179,17 @@ func (r *reader) transfer(b *block, from, to string) (t transfer, ok bool) {
 	}
 	t.money, ok = t.lineMoney(t.line, noSign)
 	return t, ok
+}
+
+// partyOf takes one of the two; an amount in the place of one is no name.
+func (t *transfer) partyOf(want string) (season.Party, token, bool) {
+	if t.i < t.last && readsAsNumber(t.peek()) {
+		if _, known := t.r.partyNamed(t.peek()); !known {
+			t.missing(want)
+			return season.Party{}, token{}, false
+		}
+	}
+	return t.party(want)
 }
 
 // settle reads `settle DATE PAYER RECEIVER AMOUNT CUR [for AMOUNT CUR] [receipt
