@@ -59,6 +59,10 @@ type Statement struct {
 	// what the party is owed.
 	Transfers []Transfer   `json:"transfers,omitempty"`
 	Netted    []StandsWith `json:"netted,omitempty"`
+	// Among is what stands with other members, positive for what the party is owed; Direct
+	// says that the payments with them are just that.
+	Among  []StandsWith `json:"among,omitempty"`
+	Direct bool         `json:"direct,omitempty"`
 	// Twice are the lines of a party that may be others, typed again.
 	Twice []PostingTwice `json:"twice,omitempty"`
 	// OneReceipt are lines with one receipt that cannot be of one slip, of which the party
@@ -118,6 +122,13 @@ type StandsWith struct {
 	Amount   Amount `json:"amount"`
 }
 
+func standsWith(all []analysis.Stands) (found []StandsWith) {
+	for _, s := range all {
+		found = append(found, StandsWith{s.With.Name(), s.With.FullName(), s.Money.Currency.Code, AmountOf(s.Money)})
+	}
+	return found
+}
+
 // addBetween adds what of a party's money with other members is on none of its lines.
 func (d *Statement) addBetween(s analysis.Statement) {
 	for _, t := range s.Transfers {
@@ -128,9 +139,7 @@ func (d *Statement) addBetween(s analysis.Statement) {
 		}
 		d.Transfers = append(d.Transfers, line)
 	}
-	for _, n := range s.Netted {
-		d.Netted = append(d.Netted, StandsWith{n.With.Name(), n.With.FullName(), n.Money.Currency.Code, AmountOf(n.Money)})
-	}
+	d.Direct, d.Netted, d.Among = s.Direct, standsWith(s.Netted), standsWith(s.Among)
 }
 
 // OneReceipt are two lines with the same receipt, of other days or payers.

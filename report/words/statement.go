@@ -69,8 +69,8 @@ func yearOf(d answers.Statements) answers.Year {
 func StatementPayments(d answers.Statements, s answers.Statement) []string {
 	among := func(p answers.Payment) bool { return p.FromName != "" && p.ToName != "" }
 	var notes []string
-	if d.Pooled || slices.ContainsFunc(s.Settle, among) {
-		notes = append(notes, statementNetted(d))
+	if d.Pooled || slices.ContainsFunc(s.Settle, among) && !(s.Direct && unproven(yearOf(d)) == "") {
+		notes = append(notes, statementNetted(d, s))
 	}
 	if in := PaymentsInOne(yearOf(d)); in != "" {
 		notes = append(notes, in)
@@ -79,11 +79,45 @@ func StatementPayments(d answers.Statements, s answers.Statement) []string {
 }
 
 // statementNetted says why payments may differ from the lines.
-func statementNetted(d answers.Statements) string {
+func statementNetted(d answers.Statements, s answers.Statement) string {
 	if d.Pooled {
 		return PaymentsExplained(yearOf(d))
 	}
-	return "debts between members are netted into as few payments as possible, so that amounts may differ from the lines above" + unproven(yearOf(d))
+	how := ", so that amounts may differ from the lines above"
+	if said := amongSaid(s); said != "" && d.SettleIn == "" {
+		how = ": " + said
+	}
+	return "debts between members are netted into as few payments as possible" + how + unproven(yearOf(d))
+}
+
+// mostAmong is how many members are named with what stands with each.
+const mostAmong = 5
+
+// amongSaid says what stands with each member, and what that comes to; "" where there are
+// too many, and where lines have followed.
+func amongSaid(s answers.Statement) string {
+	if len(s.Among) == 0 || len(s.Among) > mostAmong || s.Since > 0 {
+		return ""
+	}
+	var said []string
+	for _, owed := range []bool{true, false} {
+		var with []string
+		lead, by := "you owe ", " to "
+		if owed {
+			lead, by = "you are owed ", " by "
+		} else if len(said) > 0 {
+			lead = "owe "
+		}
+		for _, n := range s.Among {
+			if sum := SumSaid(answers.Sum{Currency: n.Currency, Amount: n.Amount.Size()}); n.Amount.IsOwing() != owed {
+				with = append(with, sum+by+n.Name)
+			}
+		}
+		if len(with) > 0 {
+			said = append(said, lead+ListInWords(with))
+		}
+	}
+	return strings.Join(said, ", and ")
 }
 
 // StatementBalance says how each balance comes from the one above, with the columns

@@ -22,6 +22,10 @@ type Statement struct {
 	// party is one; Netted what stands with others and comes to nothing.
 	Transfers []Transfer
 	Netted    []Stands
+	// Among is what stands between it and other members; Direct: its payments with them are
+	// just that.
+	Among  []Stands
+	Direct bool
 	// InQuestion are payments with which may have been paid what the party is asked for.
 	InQuestion []Unowed
 	Since      int // lines with others after the year, up to the ledger's AsOf
@@ -84,7 +88,8 @@ func Statements(l *season.Ledger, y YearSummary, parties []season.Party) ([]Stat
 		}
 		if !p.Club() {
 			s.Transfers = slices.DeleteFunc(slices.Clone(transfers), func(t Transfer) bool { return !slices.Contains(t.Parties(), p) })
-			s.Netted = book.netted(l, p)
+			s.Netted, s.Among = book.netted(l, p), book.among(l, p)
+			s.Direct = direct(p, s.Among, s.Payments)
 			s.InQuestion = s.inQuestion(unowed, l, y)
 		}
 		all = append(all, s)

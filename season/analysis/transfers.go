@@ -164,22 +164,59 @@ type Stands struct {
 func (b *transferBook) netted(l *season.Ledger, p season.Party) []Stands {
 	var found []Stands
 	for _, c := range moneyCurrencies(l) {
-		sum, stands := int64(0), []Stands(nil)
-		for _, other := range l.Parties() {
-			minor := b.owes.Owes(other, p, c)
-			for _, u := range b.open[between{p, other, c}] {
-				minor += u.left
-			}
-			for _, u := range b.open[between{other, p, c}] {
-				minor -= u.left
-			}
-			if minor != 0 && other != p {
-				sum, stands = sum+minor, append(stands, Stands{other, season.Money{Minor: minor, Currency: c}})
-			}
+		sum, stands := int64(0), b.stands(l, p, c)
+		for _, s := range stands {
+			sum += s.Money.Minor
 		}
 		if sum == 0 {
 			found = append(found, stands...)
 		}
 	}
 	return found
+}
+
+// stands is what stands between a party and others in a currency.
+func (b *transferBook) stands(l *season.Ledger, p season.Party, c season.Currency) (stands []Stands) {
+	for _, other := range l.Parties() {
+		minor := b.owes.Owes(other, p, c)
+		for _, u := range b.open[between{p, other, c}] {
+			minor += u.left
+		}
+		for _, u := range b.open[between{other, p, c}] {
+			minor -= u.left
+		}
+		if minor != 0 && other != p {
+			stands = append(stands, Stands{other, season.Money{Minor: minor, Currency: c}})
+		}
+	}
+	return stands
+}
+
+// among is what stands between a party and other members.
+func (b *transferBook) among(l *season.Ledger, p season.Party) (found []Stands) {
+	for _, c := range moneyCurrencies(l) {
+		found = append(found, slices.DeleteFunc(b.stands(l, p, c), func(s Stands) bool { return s.With.Club() })...)
+	}
+	return found
+}
+
+// direct reports whether a party's payments with other members are just what stands between
+// each of them and it: nothing was netted.
+func direct(p season.Party, among []Stands, payments []Payment) bool {
+	left := slices.Clone(among)
+	for _, payment := range payments {
+		s := Stands{payment.From, payment.Money}
+		if payment.From == p {
+			s = Stands{payment.To, season.Money{Minor: -payment.Money.Minor, Currency: payment.Money.Currency}}
+		}
+		at := slices.Index(left, s)
+		switch {
+		case s.With.Club():
+		case at < 0:
+			return false
+		default:
+			left = slices.Delete(left, at, at+1)
+		}
+	}
+	return len(left) == 0
 }
