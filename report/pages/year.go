@@ -36,7 +36,11 @@ func Year(d answers.Year, whole bool) report.Document {
 		owed = append(owed, tables.YearAmong(d)...)
 	}
 	add(heading, owed...)
-	add(words.IncomeAndCosts(d), tables.IncomeAndCosts(d)...)
+	sides := tables.IncomeAndCosts(d)
+	if borne := words.BudgetBorne(d); borne != "" && !whole && len(sides) > 0 {
+		sides = append(sides, tables.Notes([]string{borne}))
+	}
+	add(words.IncomeAndCosts(d), sides...)
 	add(words.ContestCosts, tables.ContestCosts(d)...)
 	add(words.PeopleHeading, tables.YearPeople(d)...)
 	if whole {

@@ -145,6 +145,7 @@ func TestBudgetInAll(t *testing.T) {
 		"cost 2026-02-01 tea 25 EUR for club\ncost 2026-03-01 aircraft 150 EUR for ines by club\n"
 	page := yearText(t, yearFirstPage(t, book, 2026))
 	assert.Regexp(t, `(?m)^all +330\.00 +350\.00 +all +25\.00 +320\.00$`, page)
+	assert.Contains(t, page, "\n- aircraft: borne by members, so that none of it is a cost of the club\n")
 	page = yearText(t, yearPage(t, book, 2026))
 	assert.Contains(t, page, "the budget comes to 30.00 EUR: income 350.00 less costs 320.00\n")
 	assert.Contains(t, page, "aircraft: 150.00 EUR was borne by others, and what members bear is no cost of\n  the club\n")

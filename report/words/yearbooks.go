@@ -127,6 +127,21 @@ func BudgetNotes(d answers.Year) []string {
 	return said
 }
 
+// BudgetBorne says in a line of which budgeted kinds nothing is a cost of the club because
+// others bore it; "" for none.
+func BudgetBorne(d answers.Year) string {
+	var kinds []string
+	for _, b := range d.Club.Budget {
+		if b.Others != nil && b.Actual.IsNothing() {
+			kinds = Once(kinds, KindSaid(b.Kind))
+		}
+	}
+	if len(kinds) == 0 {
+		return ""
+	}
+	return ListInWords(kinds) + ": borne by members, so that none of it is a cost of the club"
+}
+
 // IncomeAndCosts is the heading of income and costs, with what the marks mean where
 // there are any.
 func IncomeAndCosts(d answers.Year) string {

@@ -59,6 +59,7 @@ var wordsAnswered = []struct {
 	{howToCorrect, []string{"fix", "edit", "correct", "change", "amend", "modify", "delete", "remove", "redo"}},
 	{howToRename, []string{"rename"}},
 	{howToSearch, []string{"search", "find", "grep"}},
+	{howToClose, []string{"close", "closing", "close-year", "year-end", "yearend", "new-year", "newyear", "next-year", "carry", "carry-over", "opening"}},
 	{theLastFlight, []string{season.LastSelector, "latest"}},
 }
 

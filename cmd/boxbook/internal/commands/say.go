@@ -225,6 +225,10 @@ const howToRename = "an editor that knows boxbook renames a name wherever it sta
 const howToSearch = "the ledger is a plain text file, which any editor searches;\n" +
 	"boxbook export writes its flights, marks, faults and money as tables"
 
+// howToClose says how a year of the club's is closed and the next one begun.
+const howToClose = "a year needs no closing: lines of the next go on behind, balances carry over\n" +
+	"by themselves; boxbook log agreed keeps the result as it was agreed"
+
 // theLastFlight says what shows the latest flight.
 const theLastFlight = "the latest flight: boxbook flight last, boxbook debrief last"
 
