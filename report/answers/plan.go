@@ -41,8 +41,10 @@ type Plan struct {
 	// LowFigures are the sequence's figures that lie below the pilot's other figures by
 	// themselves and have the family of none of the items, lowest first.
 	LowFigures []LowFigure `json:"lowFigures,omitempty"`
-	// Drilled is the fault that comes back most of those with an open drill, where no item
-	// names it; absent where none does.
+	// LowInItems are those of the low figures that have the family of an item, lowest first.
+	LowInItems []LowFigure `json:"lowInItems,omitempty"`
+	// Drilled is the fault that comes back most of those with an open drill: absent where
+	// none does, and where an item says the same of it, not of a part of the flights.
 	Drilled *FaultKind `json:"drilled,omitempty"`
 	// Without are the faults that come back on which no drill is open.
 	Without []FaultKind `json:"without"`
@@ -190,12 +192,14 @@ func PlanOf(l *season.Ledger, s season.Selection, sequence *season.Sequence) Pla
 		d.Catalogue = p.Catalogue
 	}
 	if p.Drilled != nil {
-		named := func(item PlanItem) bool { return item.Fault == p.Drilled.Kind.Name }
-		if !slices.ContainsFunc(d.Items, named) {
+		said := func(i PlanItem) bool {
+			return i.Fault == p.Drilled.Kind.Name && i.SeenInFamily == p.Drilled.Flights && i.ExposedInFamily == p.Drilled.Exposed
+		}
+		if !slices.ContainsFunc(d.Items, said) {
 			d.Drilled = despiteOf(p.Drilled, p.DrilledBy)
 		}
 	}
-	d.LowFigures = lowFiguresOf(p.LowElse)
+	d.LowFigures, d.LowInItems = lowFiguresOf(p.LowElse), lowFiguresOf(p.LowItems)
 	for _, a := range p.Aside {
 		d.Aside = append(d.Aside, PlanAside{
 			Group: a.Group, Level: report.Float(a.Shrunken), WeakChance: report.Float(a.WeakChance), Share: report.Float(a.Share), Reason: a.Reason,

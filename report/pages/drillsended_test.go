@@ -25,7 +25,7 @@ func TestPlanShowsOpenMattersFirst(t *testing.T) {
 	book := familyHead + flownRows(sixRows...) + "review 2026-03-18/ines/known\n  fault - loose-article \"canopy catch\"\n"
 	text, d := planPage(t, book+"coach marek\nsignoff 2026-05-01 ines intermediate by marek\n")
 	assert.Len(t, d.Open, 1)
-	assert.Regexp(t, `Open, before anything else.*canopy catch.*practice pays most in`, text)
+	assert.Regexp(t, `Open, before anything else.*canopy catch.*stands out on known-26`, text)
 
 	text, d = planPage(t, book+"closed 2026-05-01 ines loose-article \"new catch\"\n")
 	assert.Empty(t, d.Open)

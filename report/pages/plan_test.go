@@ -2,6 +2,7 @@ package pages
 
 import (
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -122,3 +123,23 @@ func TestPlanOfNothing(t *testing.T) {
 }
 
 const twoFamilies = "pilot ines\nsequence known-26\n  category sportsman\n  1 7.4.1.1:10\n  2 K 9\n"
+
+// What comes back with its drill open stands on the page where a row has a part of it alone.
+func TestPlanSaysWhatComesBackBesideARow(t *testing.T) {
+	plan := func(elsewhere string) (string, answers.Plan) {
+		book := familyHead + flownRows(sixRows...) + "drill 2026-03-01 ines radius\n"
+		for _, month := range []string{"03", "04", "05"} {
+			book += "review 2026-" + month + "-18/ines/known\n  fault 1 radius\n"
+		}
+		return planPage(t, book+"review 2026-06-18/ines/known\n  fault "+elsewhere+" radius\n")
+	}
+	inRow := func(d answers.Plan) bool {
+		return slices.ContainsFunc(d.Items, func(i answers.PlanItem) bool { return i.Group == "7" && i.Fault == "radius" })
+	}
+	text, d := plan("2")
+	assert.True(t, inRow(d))
+	assert.Contains(t, text, "Comes back most often with its drill still open: radius changed, 4 of 4 flights")
+	text, d = plan("1")
+	assert.True(t, inRow(d))
+	assert.NotContains(t, text, "with its drill still open", "the row says the same")
+}

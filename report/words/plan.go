@@ -1,6 +1,7 @@
 package words
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -175,9 +176,9 @@ const (
 )
 
 // PlanSentence is the first recommendation, or why there is none; where no family stands
-// out, it says so before any gain. Where the first rises already, it says so, and names
-// the first that does not. A figure that lies low, of a family that is not named, comes
-// last.
+// out, it says so before any gain, whatever the sequence's K, and names the figure that does. Where the first rises already, it says so, and names
+// the first that does not. Figures that lie low come last, where one is of a family that is
+// not named.
 // What zeros cost comes before a gain that is less.
 func PlanSentence(d answers.Plan) string {
 	text := planFamilies(d)
@@ -191,7 +192,15 @@ func PlanSentence(d answers.Plan) string {
 	if len(d.LowFigures) == 0 {
 		return text
 	}
-	return text + " " + lowFigures(d.LowFigures)
+	return text + " " + lowFigures(lowInPlan(d))
+}
+
+// lowInPlan are all of the sequence's figures that lie low, lowest first: the worst is not
+// left out for standing in a row.
+func lowInPlan(d answers.Plan) []answers.LowFigure {
+	low := slices.Concat(d.LowInItems, d.LowFigures)
+	slices.SortStableFunc(low, func(a, b answers.LowFigure) int { return cmp.Compare(a.Gap.Float64(), b.Gap.Float64()) })
+	return low
 }
 
 // zerosCostMost reports whether zeros, which no gain has in it, cost more than the
@@ -237,11 +246,13 @@ func planFamilies(d answers.Plan) string {
 		return "Cannot tell where practice pays" + where + ": " + d.Why + "."
 	}
 	first := d.Items[0]
-	out := slices.IndexFunc(d.Items, standsOut)
+	out := firstOut(d.Items)
 	switch {
 	case out < 0:
 		return nothingStandsOut(d) + " " + largestGain(d)
-	case out > 0 && !mayBeWeak(d, first):
+	case !d.Items[out].Weak:
+		return figureStandsOut(d, out)
+	case out > 0:
 		return fmt.Sprintf("What stands out on %s is %s %s", d.Sequence, outSaid(d.Items[out]), largestGain(d))
 	case !first.Rising:
 		return "On " + d.Sequence + " practice pays most in " + paysMost(d.Items, "the pilot's other families") + "."
@@ -278,25 +289,90 @@ func fewToTell(d answers.Plan) bool { return d.Flights < d.Limits.Flights }
 // than chance.
 func standsOut(i answers.PlanItem) bool { return i.Weak || i.WeakOne || i.WeakFigure != "" }
 
+// firstOut is the first family that is weaker, where none is the first with a figure that
+// stands out; -1 where nothing does.
+func firstOut(items []answers.PlanItem) int {
+	if weak := slices.IndexFunc(items, func(i answers.PlanItem) bool { return i.Weak }); weak >= 0 {
+		return weak
+	}
+	return slices.IndexFunc(items, standsOut)
+}
+
 // mayBeWeak reports whether the chance that a family is weaker is worth a word: of enough
 // flights.
 func mayBeWeak(d answers.Plan, i answers.PlanItem) bool {
 	return !fewToTell(d) && i.WeakChance.Float64() >= d.Limits.MayBeWeak.Float64()
 }
 
-// outSaid is a family that stands out, or its figure that does, with its gain.
+// outSaid is a family that stands out, with its gain.
 func outSaid(i answers.PlanItem) string {
 	text := paysMost([]answers.PlanItem{i}, "the pilot's other families") + "."
-	switch {
-	case i.WeakOne:
-		text = onlyFigure(i.Of[0], i.Of) + " in " + text
-	case !i.Weak:
-		text = FigureTitle(i.WeakFigure) + ", in " + text
-	}
 	if i.Rising {
 		text += " It " + risesAlready(i) + "."
 	}
 	return text
+}
+
+// figureStandsOut names the figure that stands out where no family does: that of the item
+// given, with all the families here that are low by it. What else may be weaker comes last,
+// and before it the largest gain, where that is of another family.
+func figureStandsOut(d answers.Plan, out int) string {
+	var of, others []answers.PlanItem
+	figure := outFigure(d.Items[out])
+	for _, i := range d.Items {
+		if standsOut(i) && outFigure(i) == figure {
+			of = append(of, i)
+		} else {
+			others = append(others, i)
+		}
+	}
+	var families, gains []string
+	for _, i := range of {
+		families = append(families, GroupTitle(i.Group))
+		if gain := i.Gain.Text(1); !slices.Contains(gains, gain) {
+			gains = append(gains, gain)
+		}
+	}
+	came := "it came"
+	if len(of) > 1 {
+		came = "one of these came"
+	}
+	text := fmt.Sprintf("What stands out on %s is %s in %s: about %s percentage points, if %s up to the pilot's other families.",
+		d.Sequence, figure, ListInWords(families), ListInWords(gains), came)
+	for _, i := range of {
+		if i.Rising {
+			text += " " + Sentence(GroupTitle(i.Group)) + " " + risesAlready(i) + "."
+		}
+	}
+	if slices.ContainsFunc(of, func(i answers.PlanItem) bool { return i.Different != 1 }) {
+		text += " " + noFamilyBelow(d) + "."
+	}
+	if out > 0 {
+		return text + " " + largestGain(d)
+	}
+	for _, i := range others {
+		if mayBeWeak(d, i) {
+			text += fmt.Sprintf(" %s may be weaker (a chance of %s): about %s.", Sentence(GroupTitle(i.Group)), share(i.WeakChance.Float64()), i.Gain.Text(1))
+		}
+	}
+	return text
+}
+
+// outFigure is the figure by which a family that is not weak stands out.
+func outFigure(i answers.PlanItem) string {
+	if i.WeakOne {
+		return onlyFigure(i.Of[0], i.Of)
+	}
+	return FigureTitle(i.WeakFigure) + ","
+}
+
+// noFamilyBelow says that no family of the sequence is weaker, or that the flights are too
+// few to tell.
+func noFamilyBelow(d answers.Plan) string {
+	if fewToTell(d) {
+		return noneWeaker(d.Flights)
+	}
+	return "No family that counts there lies below the others by more than chance"
 }
 
 // largestGain is the first gain with its range, of a family that does not stand out, and
@@ -305,6 +381,9 @@ func largestGain(d answers.Plan) string {
 	i := d.Items[0]
 	text := fmt.Sprintf("The largest gain to expect, about %s percentage points (%s at %s), is in %s, ",
 		i.Gain.Text(1), gainEnds(i), AtConfidence(d.Confidence), GroupTitle(i.Group))
+	if i.WeakFigure != "" {
+		text += FigureTitle(i.WeakFigure) + " above all, "
+	}
 	may := "may be weaker (a chance of " + share(i.WeakChance.Float64()) + ")"
 	switch {
 	case fewToTell(d):
@@ -489,7 +568,9 @@ func PlanBrief(d answers.Plan) []string {
 	for _, a := range d.Aside {
 		notes = append(notes, "weak, but not among these: "+AsideWords(a))
 	}
-	notes = append(notes, sameFigure(d)...)
+	if out := firstOut(d.Items); out < 0 || d.Items[out].Weak { // else the sentence on top names the families
+		notes = append(notes, sameFigure(d)...)
+	}
 	notes = append(notes, alikeItems(d)...)
 	if len(d.Items) > 0 {
 		notes = append(notes, "weaker: over "+daysTo(d.Days, d.To)+"; `families` shows one season; gain: in percentage points"+mayBeNote(d))

@@ -73,6 +73,40 @@ func TestPlanSaysThatNothingStandsOut(t *testing.T) {
 	assert.Contains(t, words.PlanSentence(d), "What stands out on known-26 is figure 2 of known-26, in spins: about 0.5")
 }
 
+// Where a figure lies low and no family does, the figure leads, with all the families that
+// have it, whatever stands first; what may be weaker beside it is said.
+func TestPlanLeadsWithTheFigureWhereNoFamilyIsWeaker(t *testing.T) {
+	item := func(group, figure string, gain, chance float64) answers.PlanItem {
+		return answers.PlanItem{Group: group, Gain: report.Float(gain), Low: report.Float(0), High: report.Float(.4), WeakChance: report.Float(chance), WeakFigure: figure, Different: 3}
+	}
+	d := answers.Plan{Sequence: "known-26", Flights: 14, Confidence: report.Float(.9), Limits: planLimits, Items: []answers.PlanItem{
+		item("9.1", "known-26/7", .12, .5), item("8", "known-26/7", .11, .61), item("spins", "", .1, .74),
+	}}
+	const figure = "What stands out on known-26 is figure 7 of known-26, in slow rolls (family 9.1) and combinations of lines, angles and loops (family 8): about 0.1 percentage points, if one of these came up to the pilot's other families. "
+	const none = "No family that counts there lies below the others by more than chance. "
+	assert.Equal(t, figure+none+"Spins may be weaker (a chance of 74%): about 0.1.", words.PlanSentence(d))
+	assert.NotContains(t, strings.Join(words.PlanBrief(d), ""), "rest on the same figure", "it is said on top")
+	// The worst figure stands in the list too.
+	d.LowInItems = []answers.LowFigure{{Figure: "known-26/7", Flights: 4, Gap: report.Float(-4)}}
+	assert.NotContains(t, words.PlanSentence(d), "Below the pilot's")
+	d.LowFigures = []answers.LowFigure{{Figure: "known-26/6", Flights: 4, Gap: report.Float(-3)}}
+	assert.Contains(t, words.PlanSentence(d), " Below the pilot's other figures: figure 7 of known-26 (about 4 percentage points, 4 flights); figure 6 of known-26 (about 3 percentage points, 4 flights).")
+	d.LowFigures, d.LowInItems = nil, nil
+	// A family that may be weaker and is not told to be leads no more where it stands first.
+	d.Items = []answers.PlanItem{item("8", "", .4, .91), item("9.9", "known-26/7", .2, .89)}
+	assert.Equal(t, "What stands out on known-26 is figure 7 of known-26, in positive flick rolls (family 9.9): about 0.2 percentage points, if it came up to the pilot's other families. "+none+
+		"The largest gain to expect, about 0.4 percentage points (0.0 to 0.4 at 90% confidence), is in combinations of lines, angles and loops (family 8), which may be weaker (a chance of 91%). Too close to call with it: positive flick rolls (family 9.9), about 0.2.", words.PlanSentence(d))
+	// A weak family comes before a figure, wherever it stands.
+	d.Items = []answers.PlanItem{item("9.1", "known-26/7", .12, .5), item("8", "", .11, .95)}
+	d.Items[1].Weak = true
+	assert.Contains(t, words.PlanSentence(d), "What stands out on known-26 is combinations of lines, angles and loops (family 8): about 0.1")
+	assert.Contains(t, words.PlanSentence(d), "is in slow rolls (family 9.1), figure 7 of known-26 above all, which cannot be told apart")
+	// The only figure of a family is the figure, of a family that rises too.
+	d.Items = []answers.PlanItem{item("spins", "known-26/2", .12, .9)}
+	d.Items[0].Different, d.Items[0].Rising = 1, true
+	assert.Equal(t, "What stands out on known-26 is figure 2 of known-26, in spins: about 0.1 percentage points, if it came up to the pilot's other families. Spins is already rising.", words.PlanSentence(d))
+}
+
 // What a gain rests on, and how sure it is, follow from the numbers of the answer.
 func TestPlanEvidence(t *testing.T) {
 	item := answers.PlanItem{

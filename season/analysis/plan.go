@@ -45,6 +45,8 @@ type Plan struct {
 	// LowElse are the sequence's figures that lie low by themselves and have the family of
 	// none of the items, lowest first.
 	LowElse []DistinctFigure
+	// LowItems are those that have the family of an item, lowest first.
+	LowItems []DistinctFigure
 	// Drilled is the fault that comes back in spite of an open drill, DrilledBy what became
 	// of that; nil where none does.
 	Drilled   *RecurringKind
@@ -333,7 +335,11 @@ func (o *Plan) choose(families Families) {
 	}
 	for _, f := range families.Low {
 		of := func(i PlanItem) bool { return slices.Contains(f.Groups, i.Group) }
-		if f.Sequence == o.Sequence && !slices.ContainsFunc(o.Items, of) {
+		switch {
+		case f.Sequence != o.Sequence:
+		case slices.ContainsFunc(o.Items, of):
+			o.LowItems = append(o.LowItems, f)
+		default:
 			o.LowElse = append(o.LowElse, f)
 		}
 	}

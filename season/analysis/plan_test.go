@@ -124,8 +124,11 @@ func TestPlanNamesALowFigure(t *testing.T) {
 	}
 	require.Len(t, p.LowElse, 1)
 	assert.Equal(t, 10, p.LowElse[0].Number)
+	assert.Empty(t, p.LowItems, "no item has its family")
 	codes[8], codes[9] = "9.9.1.1:60", "9.9.1.1:60"
-	for _, f := range planOf(t, seasonOf(codes, grades)).LowElse {
+	other := planOf(t, seasonOf(codes, grades))
+	assert.NotEmpty(t, other.LowItems)
+	for _, f := range other.LowElse {
 		assert.NotContains(t, f.Groups, "9.9")
 	}
 }
