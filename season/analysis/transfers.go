@@ -32,20 +32,21 @@ type between struct {
 }
 
 // transferBook keeps what members owe each other. A settlement pays first what stands
-// between the two, then debts in a chain from who paid to whom was paid, the shortest
-// first; what is left waits for a later debt.
+// between the two on its day, then debts in a chain from who paid to whom was paid, the
+// shortest first; what is left waits for a later debt.
 type transferBook struct {
 	owes    season.Standing
 	whom    map[between][]season.Party // the creditors a debtor ever had, without to
 	waiting []*unrouted
 	open    map[between][]*unrouted
+	later   map[between]int64 // what is still to be paid in the year
 }
 
 // transfersOf are the transfers of a year, and what stands between members at its end. What
 // stands with the club is apart, and nobody else's payment settles it. Each year is closed
 // by itself, so that what the statements of one say stays as it is.
 func transfersOf(l *season.Ledger, year int) ([]Transfer, *transferBook) {
-	b := &transferBook{season.Standing{}, map[between][]season.Party{}, nil, map[between][]*unrouted{}}
+	b := &transferBook{season.Standing{}, map[between][]season.Party{}, nil, map[between][]*unrouted{}, map[between]int64{}}
 	postings := slices.DeleteFunc(season.Postings(l), func(p season.Posting) bool {
 		return l.YearOf(p.Date) > year || !l.Past(p.Date) || p.Debtor.Club() || p.Creditor.Club()
 	})
@@ -53,29 +54,50 @@ func transfersOf(l *season.Ledger, year int) ([]Transfer, *transferBook) {
 	for from := 0; from < len(postings); {
 		y, to := l.YearOf(postings[from].Date), from
 		for to < len(postings) && l.YearOf(postings[to].Date) == y {
-			b.enter(postings[to])
+			if s := postings[to].Settlement; s != nil {
+				b.later[between{s.From, s.To, s.Money.Currency}] += s.Money.Minor
+			}
 			to++
 		}
-		b.payDirectly()
-		if routed := b.route(); y == year {
-			found = routed
+		for i, p := range postings[from:to] {
+			b.enter(p)
+			if p.Settlement == nil && from+i+1 < to {
+				continue // what pays it is seen at the next payment, or when the year ends
+			}
+			if routed := b.settle(); y == year {
+				found = append(found, routed...)
+			}
 		}
-		b.waiting = slices.DeleteFunc(b.waiting, func(u *unrouted) bool { return u.left == 0 })
 		from = to
 	}
 	return found, b
+}
+
+// settle pays with what waits all that stands now: a later debt changes nothing of it.
+func (b *transferBook) settle() []Transfer {
+	b.payDirectly()
+	routed := b.route()
+	b.waiting = slices.DeleteFunc(b.waiting, func(u *unrouted) bool { return u.left == 0 })
+	return routed
 }
 
 // enter adds a debt, or a settlement that is to pay one.
 func (b *transferBook) enter(p season.Posting) {
 	if s := p.Settlement; s != nil {
 		u := &unrouted{s, s.Money.Minor}
+		b.know(s.From, s.To, s.Money.Currency)
 		at := between{s.From, s.To, s.Money.Currency}
+		b.later[at] -= s.Money.Minor
 		b.waiting, b.open[at] = append(b.waiting, u), append(b.open[at], u)
 		return
 	}
 	b.owes.Post(p)
-	for _, one := range []between{{p.Debtor, p.Creditor, p.Money.Currency}, {p.Creditor, p.Debtor, p.Money.Currency}} {
+	b.know(p.Debtor, p.Creditor, p.Money.Currency)
+}
+
+// know keeps that two had to do with each other in a currency.
+func (b *transferBook) know(p, other season.Party, c season.Currency) {
+	for _, one := range []between{{p, other, c}, {other, p, c}} {
 		at := between{from: one.from, currency: one.currency}
 		if !slices.Contains(b.whom[at], one.to) {
 			b.whom[at] = append(b.whom[at], one.to)
@@ -106,21 +128,26 @@ func (b *transferBook) payDirectly() {
 	}
 }
 
-// route settles debts in chains by what is left of settlements.
+// route settles debts in chains by what is left of settlements, but for what is paid back
+// later in the year.
 func (b *transferBook) route() []Transfer {
 	var found []Transfer
 	for _, u := range b.waiting {
-		for u.left > 0 {
-			chain := b.chain(u.From, u.To, u.Money.Currency)
+		back := b.later[between{u.To, u.From, u.Money.Currency}]
+		for u.left > back {
+			chain := b.chain(u.From, u.To, u.Money.Currency, b.owed)
+			if chain == nil {
+				chain = b.chain(u.From, u.To, u.Money.Currency, b.owedOrPaid)
+			}
 			if chain == nil {
 				break
 			}
-			money := season.Money{Minor: u.left, Currency: u.Money.Currency}
+			money := season.Money{Minor: u.left - back, Currency: u.Money.Currency}
 			for i, p := range chain[1:] {
-				money.Minor = min(money.Minor, b.owes.Owes(chain[i], p, money.Currency))
+				money.Minor = min(money.Minor, b.owedOrPaid(chain[i], p, money.Currency))
 			}
 			for i, p := range chain[1:] {
-				b.pay(chain[i], p, money)
+				b.payOrTake(chain[i], p, money)
 			}
 			u.left -= money.Minor
 			found = append(found, Transfer{u.Settlement, money, chain[1 : len(chain)-1]})
@@ -129,9 +156,40 @@ func (b *transferBook) route() []Transfer {
 	return found
 }
 
-// chain is the shortest from one party to another of whom each owes the next; nil where
-// there is none.
-func (b *transferBook) chain(from, to season.Party, c season.Currency) []season.Party {
+// owed is what a debtor owes a creditor.
+func (b *transferBook) owed(debtor, creditor season.Party, c season.Currency) int64 {
+	return b.owes.Owes(debtor, creditor, c)
+}
+
+// owedOrPaid is that or, where nothing is owed, what the creditor paid the debtor that pays
+// no debt: of several payments that leave all even each may.
+func (b *transferBook) owedOrPaid(debtor, creditor season.Party, c season.Currency) int64 {
+	if owed := b.owed(debtor, creditor, c); owed > 0 {
+		return owed
+	}
+	paid := int64(0)
+	for _, u := range b.open[between{creditor, debtor, c}] {
+		paid += u.left
+	}
+	return paid
+}
+
+// payOrTake pays what a debtor owes a creditor, or takes it from what that one paid.
+func (b *transferBook) payOrTake(debtor, creditor season.Party, m season.Money) {
+	if b.owed(debtor, creditor, m.Currency) > 0 {
+		b.pay(debtor, creditor, m)
+		return
+	}
+	left := m.Minor
+	for _, u := range b.open[between{creditor, debtor, m.Currency}] {
+		taken := min(left, u.left)
+		u.left, left = u.left-taken, left-taken
+	}
+}
+
+// chain is the shortest from one party to another of whom each owes the next, as owed has
+// it; nil where there is none.
+func (b *transferBook) chain(from, to season.Party, c season.Currency, owed func(debtor, creditor season.Party, c season.Currency) int64) []season.Party {
 	before := map[season.Party]season.Party{from: {}}
 	for next := []season.Party{from}; len(next) > 0; next = next[1:] {
 		p := next[0]
@@ -144,7 +202,7 @@ func (b *transferBook) chain(from, to season.Party, c season.Currency) []season.
 			return chain
 		}
 		for _, creditor := range b.whom[between{from: p, currency: c}] {
-			if _, seen := before[creditor]; !seen && b.owes.Owes(p, creditor, c) > 0 {
+			if _, seen := before[creditor]; !seen && owed(p, creditor, c) > 0 {
 				before[creditor] = p
 				next = append(next, creditor)
 			}
