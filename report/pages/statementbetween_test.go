@@ -55,3 +55,31 @@ func TestStatementSaysPaymentsBetweenOthers(t *testing.T) {
 	assert.Empty(t, betweenSaid(t, debts+"settle 2025-04-01 ines petra 40.00 EUR\nsettle 2025-04-02 petra ines 40.00 EUR\n", 2025, "ines"))
 	assert.Empty(t, betweenSaid(t, "cost 2025-03-01 dues 40.00 EUR for ines by club to club\ncost 2025-03-02 tea 40.00 EUR for club by petra\nsettle 2025-04-01 ines petra 40.00 EUR\n", 2025, "petra"))
 }
+
+// What was found: a debt after payments that had left all even changed what these had
+// settled, and pages named debts with members who had been paid.
+func TestALaterDebtChangesNoPaymentBeforeIt(t *testing.T) {
+	fuel := func(day, amount, debtor, creditor string) string {
+		return "cost 2025-" + day + " fuel " + amount + " EUR for " + debtor + " by " + creditor + "\n"
+	}
+	chain := fuel("01-02", "50.00", "ines", "tobias") + fuel("01-03", "40.00", "tobias", "petra") +
+		"settle 2025-01-10 ines petra 40.00 EUR\nsettle 2025-01-11 ines tobias 10.00 EUR\n"
+	crossed := fuel("03-01", "64.00", "yuki", "ines") + fuel("03-02", "63.00", "petra", "ines") + fuel("03-03", "57.00", "petra", "tobias") + fuel("03-04", "45.00", "yuki", "tobias") +
+		fuel("03-05", "44.00", "ines", "petra") + "settle 2025-04-01 petra ines 76.00 EUR\nsettle 2025-04-01 yuki ines 7.00 EUR\nsettle 2025-04-01 yuki tobias 102.00 EUR\n"
+	circle := fuel("03-01", "43.00", "tobias", "petra") + fuel("03-02", "67.00", "ines", "tobias") + fuel("03-03", "79.00", "petra", "tobias") + fuel("03-04", "22.00", "petra", "ines") +
+		fuel("03-05", "47.00", "tobias", "petra") + "settle 2025-04-01 ines tobias 45.00 EUR\nsettle 2025-04-01 petra tobias 11.00 EUR\n"
+	for name, c := range map[string]struct{ paid, later string }{
+		"a chain":  {chain, fuel("05-02", "30.00", "tobias", "ines")},
+		"crossed":  {crossed, fuel("05-01", "90.00", "yuki", "ines")},
+		"a circle": {circle, fuel("05-01", "44.00", "petra", "ines")},
+	} {
+		for _, who := range []string{"ines", "tobias", "petra", "yuki"} {
+			before := betweenSaid(t, c.paid, 2025, who)
+			assert.Equal(t, before, betweenSaid(t, c.paid+c.later, 2025, who), "%s: %s", name, who)
+			d := statementsOf(t, testkit.Book(t, "pilot ines\npilot tobias\npilot petra\npilot yuki\n"+c.paid+c.later), 2025, who)
+			assert.Empty(t, words.StatementPayments(d, d.Statements[0]), "%s: the one payment of %s is what stands between the two", name, who)
+		}
+	}
+	assert.Equal(t, []string{"40.00 EUR of your payment to Petra Vogel of 2025-01-10 settled what you owed Tobias Kern: Tobias Kern owed Petra Vogel as much"}, betweenSaid(t, chain, 2025, "ines"))
+	assert.Len(t, betweenSaid(t, fuel("01-02", "50.00", "ines", "tobias")+fuel("01-03", "50.00", "tobias", "petra")+fuel("01-04", "50.00", "petra", "ines"), 2025, "ines"), 1, "a circle that nobody paid cancels out, and that is said")
+}

@@ -40,13 +40,14 @@ type transferBook struct {
 	waiting []*unrouted
 	open    map[between][]*unrouted
 	later   map[between]int64 // what is still to be paid in the year
+	net     map[between]int64 // what a party, from, is owed in all
 }
 
 // transfersOf are the transfers of a year, and what stands between members at its end. What
 // stands with the club is apart, and nobody else's payment settles it. Each year is closed
 // by itself, so that what the statements of one say stays as it is.
 func transfersOf(l *season.Ledger, year int) ([]Transfer, *transferBook) {
-	b := &transferBook{season.Standing{}, map[between][]season.Party{}, nil, map[between][]*unrouted{}, map[between]int64{}}
+	b := &transferBook{season.Standing{}, map[between][]season.Party{}, nil, map[between][]*unrouted{}, map[between]int64{}, map[between]int64{}}
 	postings := slices.DeleteFunc(season.Postings(l), func(p season.Posting) bool {
 		return l.YearOf(p.Date) > year || !l.Past(p.Date) || p.Debtor.Club() || p.Creditor.Club()
 	})
@@ -67,6 +68,9 @@ func transfersOf(l *season.Ledger, year int) ([]Transfer, *transferBook) {
 			if routed := b.settle(); y == year {
 				found = append(found, routed...)
 			}
+			if p.Settlement != nil {
+				b.forgetEven(p.Debtor, p.Money.Currency)
+			}
 		}
 		from = to
 	}
@@ -83,6 +87,8 @@ func (b *transferBook) settle() []Transfer {
 
 // enter adds a debt, or a settlement that is to pay one.
 func (b *transferBook) enter(p season.Posting) {
+	b.net[between{from: p.Creditor, currency: p.Money.Currency}] += p.Money.Minor
+	b.net[between{from: p.Debtor, currency: p.Money.Currency}] -= p.Money.Minor
 	if s := p.Settlement; s != nil {
 		u := &unrouted{s, s.Money.Minor}
 		b.know(s.From, s.To, s.Money.Currency)
@@ -124,6 +130,33 @@ func (b *transferBook) payDirectly() {
 		for _, o := range b.open[back] {
 			paid := min(u.left, o.left)
 			u.left, o.left = u.left-paid, o.left-paid
+		}
+	}
+}
+
+// forgetEven takes what stands between a party and those it has to do with, and theirs, as
+// settled where every one of them is even in all: what is left runs in a circle, and a debt
+// after it is a new one.
+func (b *transferBook) forgetEven(p season.Party, c season.Currency) {
+	group, seen := []season.Party{p}, map[season.Party]bool{p: true}
+	for i := 0; i < len(group); i++ {
+		if b.net[between{from: group[i], currency: c}] != 0 {
+			return
+		}
+		for _, other := range b.whom[between{from: group[i], currency: c}] {
+			if !seen[other] && b.stand(group[i], other, c) != 0 {
+				group, seen[other] = append(group, other), true
+			}
+		}
+	}
+	for _, p := range group {
+		for _, other := range b.whom[between{from: p, currency: c}] {
+			if owed := b.owed(p, other, c); owed > 0 {
+				b.pay(p, other, season.Money{Minor: owed, Currency: c})
+			}
+			for _, u := range b.open[between{p, other, c}] {
+				u.left = 0
+			}
 		}
 	}
 }
@@ -236,18 +269,23 @@ func (b *transferBook) netted(l *season.Ledger, p season.Party) []Stands {
 // stands is what stands between a party and others in a currency.
 func (b *transferBook) stands(l *season.Ledger, p season.Party, c season.Currency) (stands []Stands) {
 	for _, other := range l.Parties() {
-		minor := b.owes.Owes(other, p, c)
-		for _, u := range b.open[between{p, other, c}] {
-			minor += u.left
-		}
-		for _, u := range b.open[between{other, p, c}] {
-			minor -= u.left
-		}
-		if minor != 0 && other != p {
+		if minor := b.stand(p, other, c); minor != 0 && other != p {
 			stands = append(stands, Stands{other, season.Money{Minor: minor, Currency: c}})
 		}
 	}
 	return stands
+}
+
+// stand is what another owes a party in a currency, below zero where the party owes it.
+func (b *transferBook) stand(p, other season.Party, c season.Currency) int64 {
+	minor := b.owes.Owes(other, p, c)
+	for _, u := range b.open[between{p, other, c}] {
+		minor += u.left
+	}
+	for _, u := range b.open[between{other, p, c}] {
+		minor -= u.left
+	}
+	return minor
 }
 
 // among is what stands between a party and other members.
