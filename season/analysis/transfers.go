@@ -39,6 +39,7 @@ type transferBook struct {
 	whom    map[between][]season.Party // the creditors a debtor ever had, without to
 	waiting []*unrouted
 	open    map[between][]*unrouted
+	over    map[between]int64 // what is left of these
 	later   map[between]int64 // what is still to be paid in the year
 	net     map[between]int64 // what a party, from, is owed in all
 }
@@ -47,7 +48,7 @@ type transferBook struct {
 // stands with the club is apart, and nobody else's payment settles it. Each year is closed
 // by itself, so that what the statements of one say stays as it is.
 func transfersOf(l *season.Ledger, year int) ([]Transfer, *transferBook) {
-	b := &transferBook{season.Standing{}, map[between][]season.Party{}, nil, map[between][]*unrouted{}, map[between]int64{}, map[between]int64{}}
+	b := &transferBook{season.Standing{}, map[between][]season.Party{}, nil, map[between][]*unrouted{}, map[between]int64{}, map[between]int64{}, map[between]int64{}}
 	postings := slices.DeleteFunc(season.Postings(l), func(p season.Posting) bool {
 		return l.YearOf(p.Date) > year || !l.Past(p.Date) || p.Debtor.Club() || p.Creditor.Club()
 	})
@@ -61,15 +62,20 @@ func transfersOf(l *season.Ledger, year int) ([]Transfer, *transferBook) {
 			to++
 		}
 		for i, p := range postings[from:to] {
-			b.enter(p)
-			if p.Settlement == nil && from+i+1 < to {
-				continue // what pays it is seen at the next payment, or when the year ends
-			}
-			if routed := b.settle(); y == year {
-				found = append(found, routed...)
-			}
-			if p.Settlement != nil {
+			u := b.enter(p)
+			var routed []Transfer
+			if u != nil {
+				routed = b.route(u)
 				b.forgetEven(p.Debtor, p.Money.Currency)
+			}
+			if from+i+1 == to {
+				for _, u := range b.waiting {
+					routed = append(routed, b.route(u)...)
+				}
+				b.waiting = slices.DeleteFunc(b.waiting, func(u *unrouted) bool { return u.left == 0 })
+			}
+			if y == year {
+				found = append(found, routed...)
 			}
 		}
 		from = to
@@ -77,28 +83,41 @@ func transfersOf(l *season.Ledger, year int) ([]Transfer, *transferBook) {
 	return found, b
 }
 
-// settle pays with what waits all that stands now: a later debt changes nothing of it.
-func (b *transferBook) settle() []Transfer {
-	b.payDirectly()
-	routed := b.route()
-	b.waiting = slices.DeleteFunc(b.waiting, func(u *unrouted) bool { return u.left == 0 })
-	return routed
+// enter adds a debt, or a settlement, which is given back. It pays what stands between the
+// two, and what was paid back settles a payment; a later debt changes nothing of that.
+func (b *transferBook) enter(p season.Posting) *unrouted {
+	c := p.Money.Currency
+	b.net[between{from: p.Creditor, currency: c}] += p.Money.Minor
+	b.net[between{from: p.Debtor, currency: c}] -= p.Money.Minor
+	b.know(p.Debtor, p.Creditor, c)
+	s := p.Settlement
+	if s == nil {
+		b.owes.Post(p)
+		for _, two := range [][2]season.Party{{p.Debtor, p.Creditor}, {p.Creditor, p.Debtor}} {
+			for _, u := range b.open[between{two[0], two[1], c}] {
+				b.payDirectly(u)
+			}
+		}
+		return nil
+	}
+	u := &unrouted{s, s.Money.Minor}
+	at, back := between{s.From, s.To, s.Money.Currency}, between{s.To, s.From, s.Money.Currency}
+	b.later[at] -= s.Money.Minor
+	b.open[back] = slices.DeleteFunc(b.open[back], func(o *unrouted) bool { return o.left == 0 })
+	b.waiting, b.open[at], b.over[at] = append(b.waiting, u), append(b.open[at], u), b.over[at]+u.left
+	b.payDirectly(u)
+	for _, o := range b.open[back] {
+		paid := min(u.left, o.left)
+		b.use(u, paid)
+		b.use(o, paid)
+	}
+	return u
 }
 
-// enter adds a debt, or a settlement that is to pay one.
-func (b *transferBook) enter(p season.Posting) {
-	b.net[between{from: p.Creditor, currency: p.Money.Currency}] += p.Money.Minor
-	b.net[between{from: p.Debtor, currency: p.Money.Currency}] -= p.Money.Minor
-	if s := p.Settlement; s != nil {
-		u := &unrouted{s, s.Money.Minor}
-		b.know(s.From, s.To, s.Money.Currency)
-		at := between{s.From, s.To, s.Money.Currency}
-		b.later[at] -= s.Money.Minor
-		b.waiting, b.open[at] = append(b.waiting, u), append(b.open[at], u)
-		return
-	}
-	b.owes.Post(p)
-	b.know(p.Debtor, p.Creditor, p.Money.Currency)
+// use takes from what is left of a settlement.
+func (b *transferBook) use(u *unrouted, minor int64) {
+	u.left -= minor
+	b.over[between{u.From, u.To, u.Money.Currency}] -= minor
 }
 
 // know keeps that two had to do with each other in a currency.
@@ -116,21 +135,12 @@ func (b *transferBook) pay(debtor, creditor season.Party, m season.Money) {
 	b.owes.Post(season.Posting{Debtor: creditor, Creditor: debtor, Money: m})
 }
 
-// payDirectly pays what stands between the two of each settlement; what was paid back
-// settles the payment.
-func (b *transferBook) payDirectly() {
-	for _, u := range b.waiting {
-		c := u.Money.Currency
-		if direct := min(u.left, b.owes.Owes(u.From, u.To, c)); direct > 0 {
-			b.pay(u.From, u.To, season.Money{Minor: direct, Currency: c})
-			u.left -= direct
-		}
-		back := between{u.To, u.From, c}
-		b.open[back] = slices.DeleteFunc(b.open[back], func(o *unrouted) bool { return o.left == 0 })
-		for _, o := range b.open[back] {
-			paid := min(u.left, o.left)
-			u.left, o.left = u.left-paid, o.left-paid
-		}
+// payDirectly pays what stands between the two of a settlement.
+func (b *transferBook) payDirectly(u *unrouted) {
+	c := u.Money.Currency
+	if direct := min(u.left, b.owes.Owes(u.From, u.To, c)); direct > 0 {
+		b.pay(u.From, u.To, season.Money{Minor: direct, Currency: c})
+		b.use(u, direct)
 	}
 }
 
@@ -155,36 +165,33 @@ func (b *transferBook) forgetEven(p season.Party, c season.Currency) {
 				b.pay(p, other, season.Money{Minor: owed, Currency: c})
 			}
 			for _, u := range b.open[between{p, other, c}] {
-				u.left = 0
+				b.use(u, u.left)
 			}
 		}
 	}
 }
 
-// route settles debts in chains by what is left of settlements, but for what is paid back
+// route settles debts in chains by what is left of a settlement, but for what is paid back
 // later in the year.
-func (b *transferBook) route() []Transfer {
+func (b *transferBook) route(u *unrouted) []Transfer {
 	var found []Transfer
-	for _, u := range b.waiting {
-		back := b.later[between{u.To, u.From, u.Money.Currency}]
-		for u.left > back {
-			chain := b.chain(u.From, u.To, u.Money.Currency, b.owed)
-			if chain == nil {
-				chain = b.chain(u.From, u.To, u.Money.Currency, b.owedOrPaid)
-			}
-			if chain == nil {
-				break
-			}
-			money := season.Money{Minor: u.left - back, Currency: u.Money.Currency}
-			for i, p := range chain[1:] {
-				money.Minor = min(money.Minor, b.owedOrPaid(chain[i], p, money.Currency))
-			}
-			for i, p := range chain[1:] {
-				b.payOrTake(chain[i], p, money)
-			}
-			u.left -= money.Minor
-			found = append(found, Transfer{u.Settlement, money, chain[1 : len(chain)-1]})
+	for back := b.later[between{u.To, u.From, u.Money.Currency}]; u.left > back; {
+		chain := b.chain(u.From, u.To, u.Money.Currency, b.owed)
+		if chain == nil {
+			chain = b.chain(u.From, u.To, u.Money.Currency, b.owedOrPaid)
 		}
+		if chain == nil {
+			break
+		}
+		money := season.Money{Minor: u.left - back, Currency: u.Money.Currency}
+		for i, p := range chain[1:] {
+			money.Minor = min(money.Minor, b.owedOrPaid(chain[i], p, money.Currency))
+		}
+		for i, p := range chain[1:] {
+			b.payOrTake(chain[i], p, money)
+		}
+		b.use(u, money.Minor)
+		found = append(found, Transfer{u.Settlement, money, chain[1 : len(chain)-1]})
 	}
 	return found
 }
@@ -200,11 +207,7 @@ func (b *transferBook) owedOrPaid(debtor, creditor season.Party, c season.Curren
 	if owed := b.owed(debtor, creditor, c); owed > 0 {
 		return owed
 	}
-	paid := int64(0)
-	for _, u := range b.open[between{creditor, debtor, c}] {
-		paid += u.left
-	}
-	return paid
+	return b.over[between{creditor, debtor, c}]
 }
 
 // payOrTake pays what a debtor owes a creditor, or takes it from what that one paid.
@@ -216,7 +219,8 @@ func (b *transferBook) payOrTake(debtor, creditor season.Party, m season.Money) 
 	left := m.Minor
 	for _, u := range b.open[between{creditor, debtor, m.Currency}] {
 		taken := min(left, u.left)
-		u.left, left = u.left-taken, left-taken
+		b.use(u, taken)
+		left -= taken
 	}
 }
 
@@ -278,14 +282,7 @@ func (b *transferBook) stands(l *season.Ledger, p season.Party, c season.Currenc
 
 // stand is what another owes a party in a currency, below zero where the party owes it.
 func (b *transferBook) stand(p, other season.Party, c season.Currency) int64 {
-	minor := b.owes.Owes(other, p, c)
-	for _, u := range b.open[between{p, other, c}] {
-		minor += u.left
-	}
-	for _, u := range b.open[between{other, p, c}] {
-		minor -= u.left
-	}
-	return minor
+	return b.owes.Owes(other, p, c) + b.over[between{p, other, c}] - b.over[between{other, p, c}]
 }
 
 // among is what stands between a party and other members.
