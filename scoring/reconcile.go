@@ -103,9 +103,9 @@ type Reconciliation struct {
 	// Judges compares the typed totals of the judges, in the panel's order; nil
 	// where none were typed.
 	Judges []JudgeDifference
-	// FromJudges: by what the judges' printed totals differ from the marks, the printed
-	// points differ from the own ones: all of it lies in their sheets.
-	FromJudges bool
+	// FromJudge: by what one judge's printed total differs from the marks, and no other's
+	// does, the printed points differ from the own ones: all of it lies in that sheet.
+	FromJudge bool
 	// MissingTotal is what the missing sheets together must have come to, nil
 	// where no sheet is missing or it cannot be said. MissingOutside: that is
 	// below 0 or above the maximum. MissingUneven: it is no multiple of one half
@@ -306,7 +306,7 @@ func Compare(sheet Sheet, score Score, printed Printed) Reconciliation {
 		out.comparePercents(score, printed)
 	default:
 		out.compare(score, printed.Points)
-		out.FromJudges = out.Difference != nil && !out.Agrees && out.fromJudges(score, printed.Points)
+		out.FromJudge = out.Difference != nil && !out.Agrees && out.fromJudge(score, printed.Points)
 	}
 	return out
 }

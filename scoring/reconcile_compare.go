@@ -59,24 +59,25 @@ func judgeDifferences(sheet Sheet, own []*big.Rat, printed Printed) []JudgeDiffe
 	return out
 }
 
-// fromJudges reports whether the printed points are the own ones with the printed totals of
-// the judges who differ in the place of their own: of a style whose raw points are the
-// mean of the totals, no extremes dropped.
-func (r *Reconciliation) fromJudges(score Score, printed Decimal) bool {
+// fromJudge reports whether the printed points are the own ones with the printed total of
+// the one judge who differs in the place of the own: of a style whose raw points are the
+// mean of the totals, no extremes dropped. Several who differ may do so for one reason: a K,
+// a penalty, a mark that others' were filled with.
+func (r *Reconciliation) fromJudge(score Score, printed Decimal) bool {
 	judges := int64(len(r.Judges))
 	if judges == 0 {
 		return false
 	}
-	own, moved, apart := new(big.Rat), new(big.Rat), false
+	own, moved, apart := new(big.Rat), new(big.Rat), 0
 	for _, j := range r.Judges {
 		own.Add(own, j.Own)
 		if !j.Agrees {
-			apart = true
+			apart++
 			moved.Add(moved, new(big.Rat).Sub(j.Printed.Rat(), j.Own))
 		}
 	}
 	each := big.NewRat(1, judges)
-	if own.Mul(own, each).Cmp(score.Raw) != 0 || !apart {
+	if own.Mul(own, each).Cmp(score.Raw) != 0 || apart != 1 {
 		return false
 	}
 	return Agrees(moved.Add(score.Points, moved.Mul(moved, each)), printed)

@@ -382,7 +382,7 @@ func TestReconcilePenaltyToZero(t *testing.T) {
 
 // Where the highest and the lowest of a row are dropped, the mean of the judges' totals is
 // not the raw score: what their printed totals differ by says nothing of the flight's.
-func TestFromJudgesNeedsTheMeanOfTheTotals(t *testing.T) {
+func TestFromJudgeNeedsTheMeanOfTheTotals(t *testing.T) {
 	half := func(marks ...uint8) []Mark {
 		row := make([]Mark, len(marks))
 		for i, m := range marks {
@@ -398,10 +398,10 @@ func TestFromJudgesNeedsTheMeanOfTheTotals(t *testing.T) {
 		return typed
 	}
 	printed := Printed{Points: Decimal{Units: 13660, Places: 2}, JudgeTotals: totals(143)}
-	assert.True(t, Reconcile(sheet, sheet.Score(), printed).FromJudges, "138 less 7 of 5")
+	assert.True(t, Reconcile(sheet, sheet.Score(), printed).FromJudge, "138 less 7 of 5")
 	printed.JudgeTotals = totals(144)
-	assert.False(t, Reconcile(sheet, sheet.Score(), printed).FromJudges)
+	assert.False(t, Reconcile(sheet, sheet.Score(), printed).FromJudge)
 	sheet.Style = Style{DropExtremes: true}
 	printed.JudgeTotals = totals(143)
-	assert.False(t, Reconcile(sheet, sheet.Score(), printed).FromJudges)
+	assert.False(t, Reconcile(sheet, sheet.Score(), printed).FromJudge)
 }

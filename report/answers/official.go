@@ -36,9 +36,9 @@ type Official struct {
 	PointsWithin report.Number   `json:"pointsWithin,omitzero"`
 	Agrees       *bool           `json:"agrees,omitempty"`
 	Judges       []OfficialJudge `json:"judges,omitempty"`
-	// FromJudges says that all of the difference lies in the sheets of the judges whose
-	// printed totals are not the marks'.
-	FromJudges   bool          `json:"fromJudges,omitempty"`
+	// FromJudge says that all of the difference lies in the sheet of the one judge whose
+	// printed total is not the marks'.
+	FromJudge    bool          `json:"fromJudge,omitempty"`
 	MissingTotal report.Number `json:"missingTotal,omitzero"`
 	// MissingSheets says what more is known of sheets that are not to hand.
 	MissingSheets *MissingSheets `json:"missingSheets,omitempty"`
@@ -162,7 +162,7 @@ func (d *Official) reconciled(f *season.Flight, r scoring.Reconciliation, flags 
 		d.ofPercent(f, r)
 	}
 	d.Difference, d.MissingTotal = report.Exact(r.Difference), report.Exact(r.MissingTotal)
-	d.Fits, d.Coarse, d.FromJudges = r.Fits, r.Coarse, r.FromJudges
+	d.Fits, d.Coarse, d.FromJudge = r.Fits, r.Coarse, r.FromJudge
 	d.Judges = officialJudges(r.Judges)
 	for _, c := range r.Chances {
 		d.Chances = append(d.Chances, Chance{string(c.Kind), c.Reached, c.Of, report.Exact(big.NewRat(c.Reached, c.Of))})

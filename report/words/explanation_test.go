@@ -174,8 +174,8 @@ func TestADifferenceThatLiesInASheet(t *testing.T) {
 	}
 	assert.Equal(t, "The official total, 148.00 (74.00%, which the season counts), is 2.00 less than the marks as typed come to, all of it in the sheet of judge C, "+
 		"whose printed total is 6.00 less than its marks: a mark is typed wrongly, or the sheet was added up wrongly.", said("148.00", "150 150 144"))
-	assert.Equal(t, "The official total, 149.00 (74.50%, which the season counts), is 1.00 less than the marks as typed come to, all of it in the sheets of judges A and C, "+
-		"whose printed totals are 3.00 more and 6.00 less than their marks: marks are typed wrongly, or the sheets were added up wrongly.", said("149.00", "153 150 144"))
+	assert.NotContains(t, said("149.00", "153 150 144"), "all of it", "two that differ may do so for one reason")
+	assert.NotContains(t, said("144.00", "144 144 144"), "all of it", "a penalty, on every sheet")
 	one := said("148.33", "150 150 145")
 	assert.Contains(t, one, "is 1.67 less than the marks as typed come to, all of it in the sheet of judge C, whose printed total is 5.00 less than its marks. ")
 	assert.Contains(t, one, "half a point lower on figure 1 from C")

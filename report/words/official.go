@@ -31,7 +31,7 @@ func officialSentence(d answers.Flight) string {
 		return sentence(text)
 	case o.Agrees == nil:
 		return sentence(text + ": " + o.Explanations[0].Text)
-	case o.FromJudges && o.Explanations[0].Contradicts:
+	case o.FromJudge && o.Explanations[0].Contradicts:
 		return sentence(text)
 	case o.Explanations[0].Unlikely:
 		return sentence(text+". No likely slip explains it: "+o.Explanations[0].Text) + elseAddedUp(o)
@@ -42,32 +42,25 @@ func officialSentence(d answers.Flight) string {
 	}
 }
 
-// inSheets says that all of a difference lies in the sheets of judges whose printed totals
-// are not the marks'.
-func inSheets(o *answers.Official) string {
-	var judges, apart []string
-	for _, j := range judgesOff(o) {
-		difference, way := new(big.Rat).Sub(j.Points.Rat(), j.Own.Rat()), "more"
-		if difference.Sign() < 0 {
-			way = "less"
-		}
-		judges = append(judges, j.Judge)
-		apart = append(apart, report.Exact(difference.Abs(difference)).Text(PointDecimals)+" "+way)
+// inSheet says that all of a difference lies in the sheet of the judge whose printed total is
+// not the marks'.
+func inSheet(o *answers.Official) string {
+	j := judgesOff(o)[0]
+	difference, way := new(big.Rat).Sub(j.Points.Rat(), j.Own.Rat()), "more"
+	if difference.Sign() < 0 {
+		way = "less"
 	}
-	if len(judges) == 1 {
-		return fmt.Sprintf("all of it in the sheet of judge %s, whose printed total is %s than its marks", judges[0], apart[0])
-	}
-	return fmt.Sprintf("all of it in the sheets of judges %s, whose printed totals are %s than their marks", ListInWords(judges), ListInWords(apart))
+	return fmt.Sprintf("all of it in the sheet of judge %s, whose printed total is %s %s than its marks",
+		j.Judge, report.Exact(difference.Abs(difference)).Text(PointDecimals), way)
 }
 
 // elseAddedUp says what else a printed total that is not a sheet's marks may be; "" where
-// the difference does not lie in the sheets.
+// the difference does not lie in one sheet.
 func elseAddedUp(o *answers.Official) string {
-	if !o.FromJudges {
+	if !o.FromJudge {
 		return ""
 	}
-	return PluralWord(len(judgesOff(o)), " If its marks are as on the paper, the sheet was added up wrongly.",
-		" If their marks are as on the paper, the sheets were added up wrongly.")
+	return " If its marks are as on the paper, the sheet was added up wrongly."
 }
 
 // betterClue names an explanation of a kind that chance alone gives less often than
@@ -187,7 +180,7 @@ func OtherExplanations(o *answers.Official, above bool) string {
 // behindThose are the explanations that no sentence has: behind the first, without one
 // that is named beside it as the better clue.
 func behindThose(o *answers.Official) []answers.Explanation {
-	if o.FromJudges && len(o.Explanations) > 0 && o.Explanations[0].Contradicts {
+	if o.FromJudge && len(o.Explanations) > 0 && o.Explanations[0].Contradicts {
 		return o.Explanations
 	}
 	if len(o.Explanations) < 2 {
@@ -234,11 +227,10 @@ func officialAgrees(d answers.Flight) string {
 		return totalAgrees + " with the marks" + officialRounded(d)
 	case !o.Difference.Known():
 		return "The official total is neither end of the range that the undecided figure leaves open"
-	case o.FromJudges && (len(o.Explanations) == 0 || o.Explanations[0].Contradicts):
-		return officialApart(d) + ", " + inSheets(o) + PluralWord(len(judgesOff(o)), ": a mark is typed wrongly, or the sheet was added up wrongly",
-			": marks are typed wrongly, or the sheets were added up wrongly")
-	case o.FromJudges:
-		return officialApart(d) + ", " + inSheets(o)
+	case o.FromJudge && (len(o.Explanations) == 0 || o.Explanations[0].Contradicts):
+		return officialApart(d) + ", " + inSheet(o) + ": a mark is typed wrongly, or the sheet was added up wrongly"
+	case o.FromJudge:
+		return officialApart(d) + ", " + inSheet(o)
 	case len(o.Explanations) == 0 && roundingCouldLeave(d):
 		return officialApart(d) + "; a rounding of each figure's points, or decimals cut off, can leave as much"
 	case len(o.Explanations) == 0 && o.JudgesAgree():
