@@ -234,7 +234,7 @@ func officialAgrees(d answers.Flight) string {
 	case len(o.Explanations) == 0 && roundingCouldLeave(d):
 		return officialApart(d) + "; a rounding of each figure's points, or decimals cut off, can leave as much"
 	case len(o.Explanations) == 0 && o.JudgesAgree():
-		return fmt.Sprintf("%s, although the printed totals of the judges agree with the marks: from those the points are %s", officialApart(d), d.Points.Text(PointDecimals))
+		return fmt.Sprintf("%s, although the printed totals of the judges agree with the marks: by the rules these come to %s", officialApart(d), d.Points.Text(PointDecimals))
 	case len(o.Explanations) == 0:
 		return officialApart(d) + ", and no single slip explains it"
 	default:
