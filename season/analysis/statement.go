@@ -88,8 +88,8 @@ func Statements(l *season.Ledger, y YearSummary, parties []season.Party) ([]Stat
 		}
 		if !p.Club() {
 			s.Transfers = slices.DeleteFunc(slices.Clone(transfers), func(t Transfer) bool { return !slices.Contains(t.Parties(), p) })
-			s.Netted, s.Among = book.netted(l, p), book.among(l, p)
-			s.Direct = direct(p, s.Among, s.Payments)
+			s.Among = book.among(l, p)
+			s.Netted, s.Direct = netted(s.Among), direct(p, s.Among, s.Payments)
 			s.InQuestion = s.inQuestion(unowed, l, y)
 		}
 		all = append(all, s)

@@ -254,27 +254,23 @@ type Stands struct {
 	Money season.Money
 }
 
-// netted is what stands between a member and others in the currencies in which that comes
-// to nothing in all, though not with each.
-func (b *transferBook) netted(l *season.Ledger, p season.Party) []Stands {
-	var found []Stands
-	for _, c := range moneyCurrencies(l) {
-		sum, stands := int64(0), b.stands(l, p, c)
-		for _, s := range stands {
-			sum += s.Money.Minor
-		}
-		if sum == 0 {
-			found = append(found, stands...)
-		}
+// netted are those of what stands between a member and others whose currency comes to
+// nothing in all, though not with each.
+func netted(among []Stands) []Stands {
+	sums := map[season.Currency]int64{}
+	for _, s := range among {
+		sums[s.Money.Currency] += s.Money.Minor
 	}
-	return found
+	return slices.DeleteFunc(slices.Clone(among), func(s Stands) bool { return sums[s.Money.Currency] != 0 })
 }
 
-// stands is what stands between a party and others in a currency.
-func (b *transferBook) stands(l *season.Ledger, p season.Party, c season.Currency) (stands []Stands) {
-	for _, other := range l.Parties() {
-		if minor := b.stand(p, other, c); minor != 0 && other != p {
-			stands = append(stands, Stands{other, season.Money{Minor: minor, Currency: c}})
+// among is what stands between a party and other members, by currency.
+func (b *transferBook) among(l *season.Ledger, p season.Party) (stands []Stands) {
+	for _, c := range moneyCurrencies(l) {
+		for _, other := range l.Parties() {
+			if minor := b.stand(p, other, c); minor != 0 && other != p {
+				stands = append(stands, Stands{other, season.Money{Minor: minor, Currency: c}})
+			}
 		}
 	}
 	return stands
@@ -283,14 +279,6 @@ func (b *transferBook) stands(l *season.Ledger, p season.Party, c season.Currenc
 // stand is what another owes a party in a currency, below zero where the party owes it.
 func (b *transferBook) stand(p, other season.Party, c season.Currency) int64 {
 	return b.owes.Owes(other, p, c) + b.over[between{p, other, c}] - b.over[between{other, p, c}]
-}
-
-// among is what stands between a party and other members.
-func (b *transferBook) among(l *season.Ledger, p season.Party) (found []Stands) {
-	for _, c := range moneyCurrencies(l) {
-		found = append(found, slices.DeleteFunc(b.stands(l, p, c), func(s Stands) bool { return s.With.Club() })...)
-	}
-	return found
 }
 
 // direct reports whether a party's payments with other members are just what stands between
