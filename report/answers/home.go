@@ -74,12 +74,9 @@ type HomeLimits struct {
 
 // LastFlight is the latest contest flight that counts. Before is the percent of the
 // contest flight before it, BeforeCategory its category where that is another;
-// SeasonMean the mean of its season. Official says how the official total lies to
-// the marks, OfficialWhy what qualifies that, Difference by how much they disagree
-// where both are out of one maximum; OfficialMaximum and Maximum are the printed one
-// and the sequence's where they differ. Undecided says that a figure waits for a ruling.
+// SeasonMean the mean of its season. Undecided says that a figure waits for a ruling.
 type LastFlight struct {
-	Flight         string        `json:"flight"`
+	OfficialBeside
 	Date           string        `json:"date"`
 	Contest        string        `json:"contest,omitempty"`
 	Programme      string        `json:"programme"`
@@ -89,21 +86,16 @@ type LastFlight struct {
 	Before         report.Number `json:"before,omitzero"`
 	BeforeCategory string        `json:"beforeCategory,omitempty"`
 	SeasonMean     report.Number `json:"seasonMean,omitzero"`
-	Official       OfficialState `json:"official"`
-	OfficialWhy    OfficialWhy   `json:"officialWhy,omitempty"`
-	Difference     report.Number `json:"difference,omitzero"`
-	// DifferenceShown is that of the points as they are shown.
-	DifferenceShown report.Number `json:"differenceShown,omitzero"`
-	OfficialMaximum report.Number `json:"officialMaximum,omitzero"`
-	Maximum         report.Number `json:"maximum,omitzero"`
-	Undecided       bool          `json:"undecided,omitempty"`
-	Marked          bool          `json:"marked"` // it has marks, not a printed total alone
+	Undecided      bool          `json:"undecided,omitempty"`
+	Marked         bool          `json:"marked"` // it has marks, not a printed total alone
 	// Differs are the pilot's other flights at its contest whose official total differs
 	// from the marks, the earliest first; absent where none does.
 	Differs []OfficialBeside `json:"differs,omitempty"`
 }
 
-// OfficialBeside is how a flight's official total lies to the marks.
+// OfficialBeside says how a flight's official total lies to the marks, OfficialWhy what
+// qualifies that, Difference by how much they disagree where both are out of one maximum;
+// OfficialMaximum and Maximum are the printed one and the sequence's where they differ.
 type OfficialBeside struct {
 	Flight      string        `json:"flight"`
 	Official    OfficialState `json:"official"`
@@ -244,12 +236,9 @@ func lastFlightOf(l *season.Ledger, h analysis.Home) *LastFlight {
 		return nil
 	}
 	d := &LastFlight{
-		Flight: f.Name, Date: f.Date.String(), Programme: string(f.Programme), Percent: report.Exact(f.Record().Percent), Place: f.Rank, Of: f.Of,
+		OfficialBeside: officialBeside(f), Date: f.Date.String(), Programme: string(f.Programme), Percent: report.Exact(f.Record().Percent), Place: f.Rank, Of: f.Of,
 		Marked: f.HasMarks(), Undecided: f.HasMarks() && !f.Score().Decided(),
 	}
-	beside := officialBeside(f)
-	d.Official, d.OfficialWhy, d.Difference, d.DifferenceShown = beside.Official, beside.OfficialWhy, beside.Difference, beside.DifferenceShown
-	d.OfficialMaximum, d.Maximum = beside.OfficialMaximum, beside.Maximum
 	if f.Contest != nil {
 		d.Contest = f.Contest.Name
 	}

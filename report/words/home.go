@@ -197,9 +197,7 @@ func homeLastWords(d answers.Home) string {
 	parts = append(parts, officialWords(f))
 	if len(f.Differs) > 0 {
 		other := f.Differs[0]
-		said := other.Flight + ": " + officialWords(&answers.LastFlight{
-			Official: other.Official, OfficialWhy: other.OfficialWhy, DifferenceShown: other.DifferenceShown, OfficialMaximum: other.OfficialMaximum, Maximum: other.Maximum,
-		})
+		said := other.Flight + ": " + officialWords(&answers.LastFlight{OfficialBeside: other})
 		parts = append(parts, andMore([]string{said}, len(f.Differs)-1, "more flight differs", "more flights differ"))
 	}
 	return strings.Join(parts, "; ")
