@@ -53,7 +53,7 @@ func familiesPage(t testing.TB, book string) (string, answers.Families) {
 func TestFamiliesFirstSentence(t *testing.T) {
 	low := flownRows("6 7.5 8 7 4.5 7", "7 7 7.5 8 5 8", "6.5 8 7.5 7.5 5 7", "7 7.5 7 7 5.5 7.5")
 	text, d := familiesPage(t, familyHead+low)
-	assert.Contains(t, text, "Below the pilot's other figures: figure 5 of known-26 (about 17 percentage points, 4 flights). 4 flights cannot tell which family is weaker than the others.")
+	assert.Contains(t, text, "Below the pilot's other figures: figure 5 of known-26 (about 17 percentage points beyond chance, 4 flights). 4 flights cannot tell which family is weaker than the others.")
 	for _, g := range d.Groups {
 		assert.False(t, g.Weak, g.Group)
 		assert.Equal(t, g.Group == "spins" || g.Group == "1", g.WeakFigure == "known-26/5", g.Group)

@@ -235,8 +235,9 @@ func groupTitles(groups []string) string {
 	return ListInWords(titles)
 }
 
-// lowFigures names the figures that lie low by themselves, and in how many of their
-// flights that hangs on the zero of a judge.
+// lowFigures names the figures that lie low by themselves, with a gap that is not the plain
+// difference on the page of each, and in how many of their flights that hangs on the zero of
+// a judge.
 func lowFigures(low []answers.LowFigure) string {
 	texts := make([]string, len(low))
 	for i, f := range low {
@@ -244,7 +245,7 @@ func lowFigures(low []answers.LowFigure) string {
 		if f.WithZero > 0 {
 			zero = fmt.Sprintf(", %s with the zero of a judge in it", NumberWord(f.WithZero))
 		}
-		texts[i] = fmt.Sprintf("%s (about %s percentage points, %s%s)", FigureTitle(f.Figure), report.Float(math.Abs(f.Gap.Float64())).Text(0), Counted(f.Flights, "flight", "flights"), zero)
+		texts[i] = fmt.Sprintf("%s (about %s percentage points beyond chance, %s%s)", FigureTitle(f.Figure), report.Float(math.Abs(f.Gap.Float64())).Text(0), Counted(f.Flights, "flight", "flights"), zero)
 	}
 	return "Below the pilot's other figures: " + strings.Join(texts, "; ") + "."
 }

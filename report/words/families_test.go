@@ -137,9 +137,9 @@ func TestWeakSentence(t *testing.T) {
 	assert.Contains(t, words.WeakSentence(d), "53 to 63, on 3 distinct figures).")
 	d.Groups[0].Weak = false
 	d.LowFigures = []answers.LowFigure{{Figure: "known-26/4", Flights: 9, Gap: report.Float(-6.2)}}
-	assert.Equal(t, "Below the pilot's other figures: figure 4 of known-26 (about 6 percentage points, 9 flights). No family lies below the others by more than chance in these 8 flights.", words.WeakSentence(d))
+	assert.Equal(t, "Below the pilot's other figures: figure 4 of known-26 (about 6 percentage points beyond chance, 9 flights). No family lies below the others by more than chance in these 8 flights.", words.WeakSentence(d))
 	d.LowFigures[0].WithZero = 1
-	assert.Contains(t, words.WeakSentence(d), "(about 6 percentage points, 9 flights, one with the zero of a judge in it).")
+	assert.Contains(t, words.WeakSentence(d), "(about 6 percentage points beyond chance, 9 flights, one with the zero of a judge in it).")
 	assert.Equal(t, "figure 3 of known-26 and figure 3 of free-26", words.FiguresTitle([]string{"known-26/3", "free-26/3"}))
 	assert.Equal(t, []string{"weak", "one figure", "cannot tell", ""}, []string{
 		words.LevelVerdict(weak), words.LevelVerdict(answers.Group{Different: 1, Shrunken: report.Float(1)}),

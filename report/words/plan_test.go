@@ -31,7 +31,13 @@ func TestPlanSentences(t *testing.T) {
 		"their ranges, 0.0 to 2.0 and 0.0 to 1.5, overlap too much to say which pays more.", words.PlanSentence(d))
 	d.Items[0].Apart = true
 	assert.Equal(t, "On known-26 practice pays most in loops, part loops and eights (family 7): about 1.0 percentage points, if it came up to the pilot's other families.", words.PlanSentence(d))
-	d.Items[0].Apart = false
+	// A second that is not told to be weaker is no place where practice pays most.
+	d.Items[0].Apart, d.Items[1].Weak = false, false
+	const alone = "On known-26 practice pays most in loops, part loops and eights (family 7): about 1.0 percentage points, if it came up to the pilot's other families; too close to call with it: stall turns (family 5), about 0.2, "
+	assert.Equal(t, alone+"which may be weaker (a chance of 95%).", words.PlanSentence(d))
+	d.Items[1].WeakChance = report.Float(.4)
+	assert.Equal(t, alone+"which cannot be told apart from the others and only carries a lot of K.", words.PlanSentence(d))
+	d.Items[1].Weak = true
 	assert.Equal(t, "1 and 2: too close to call, their intervals overlap by more than half", words.PlanNotes(d)[0])
 	d.Items[0].Apart = true
 	assert.Len(t, words.PlanNotes(d), 2)
@@ -58,7 +64,7 @@ func TestPlanSaysThatNothingStandsOut(t *testing.T) {
 	assert.Equal(t, nothing+gain+"whose only figure may be weaker (a chance of 84%).", words.PlanSentence(d))
 
 	d.LowFigures = []answers.LowFigure{{Figure: "known-26/5", Flights: 3, Gap: report.Float(-7)}}
-	assert.Contains(t, words.PlanSentence(d), "(a chance of 84%). Below the pilot's other figures: figure 5 of known-26 (about 7 percentage points, 3 flights).")
+	assert.Contains(t, words.PlanSentence(d), "(a chance of 84%). Below the pilot's other figures: figure 5 of known-26 (about 7 percentage points beyond chance, 3 flights).")
 	d.LowFigures = nil
 
 	d.Flights, d.Zeros = 8, answers.PlanZeros{Figures: 9, Flights: 7, Each: report.Float(1.04)}
@@ -90,7 +96,7 @@ func TestPlanLeadsWithTheFigureWhereNoFamilyIsWeaker(t *testing.T) {
 	d.LowInItems = []answers.LowFigure{{Figure: "known-26/7", Flights: 4, Gap: report.Float(-4)}}
 	assert.NotContains(t, words.PlanSentence(d), "Below the pilot's")
 	d.LowFigures = []answers.LowFigure{{Figure: "known-26/6", Flights: 4, Gap: report.Float(-3)}}
-	assert.Contains(t, words.PlanSentence(d), " Below the pilot's other figures: figure 7 of known-26 (about 4 percentage points, 4 flights); figure 6 of known-26 (about 3 percentage points, 4 flights).")
+	assert.Contains(t, words.PlanSentence(d), " Below the pilot's other figures: figure 7 of known-26 (about 4 percentage points beyond chance, 4 flights); figure 6 of known-26 (about 3 percentage points beyond chance, 4 flights).")
 	d.LowFigures, d.LowInItems = nil, nil
 	// A family that may be weaker and is not told to be leads no more where it stands first.
 	d.Items = []answers.PlanItem{item("8", "", .4, .91), item("9.9", "known-26/7", .2, .89)}
@@ -281,12 +287,16 @@ func TestPlanSaysWhatItIsSilentAbout(t *testing.T) {
 // not is named.
 func TestPlanPassesOverWhatRises(t *testing.T) {
 	item := func(group string, gain float64, rising bool) answers.PlanItem {
-		return answers.PlanItem{Group: group, Gain: report.Float(gain), Weak: true, WeakChance: report.Float(.99), Last: report.Float(69), Ends: 4, Rising: rising}
+		return answers.PlanItem{Group: group, Gain: report.Float(gain), Low: report.Float(0), High: report.Float(.9), Weak: true, WeakChance: report.Float(.99), Last: report.Float(69), Ends: 4, Rising: rising}
 	}
-	d := answers.Plan{Sequence: "known-26", Limits: planLimits, Items: []answers.PlanItem{item("7", .8, true), item("1", .4, false), item("spins", .3, false)}}
-	const lost = "On known-26 most is still lost in loops, part loops and eights (family 7), which is already rising: 69% in the last 4 flights with it."
+	d := answers.Plan{Sequence: "known-26", Confidence: report.Float(.9), Limits: planLimits, Items: []answers.PlanItem{item("7", .8, true), item("1", .4, false), item("spins", .3, false)}}
+	const lost = "On known-26 most is lost in loops, part loops and eights (family 7), already rising: 69% in the last 4 flights with it."
 	assert.Equal(t, lost+" Of the others, practice pays most in lines and angles (family 1) or in spins, too close to call: about 0.4 and 0.3 percentage points, if either came up to the rest.", words.PlanSentence(d))
-	d.Items[1].Apart = true
+	d.Items[1].Weak, d.Items[1].WeakChance, d.Items[1].Different = false, report.Float(.84), 3
+	assert.Equal(t, lost+" Of the others, practice pays most in lines and angles (family 1), maybe weaker, or in spins, too close to call: about 0.4 and 0.3 percentage points, if either came up to the rest.", words.PlanSentence(d))
+	d.Items[1].WeakChance = report.Float(.5)
+	assert.Equal(t, lost+" Of the others, the largest gain to expect, about 0.4 percentage points (0.0 to 0.9 at 90% confidence), is in lines and angles (family 1), which cannot be told apart from the others and only carries a lot of K. Too close to call with it: spins, about 0.3.", words.PlanSentence(d))
+	d.Items[1].Weak, d.Items[1].Apart = true, true
 	assert.Equal(t, lost+" Of the others, practice pays most in lines and angles (family 1): about 0.4 percentage points, if it came up to the rest.", words.PlanSentence(d))
 	d.Items[1].Rising = true
 	assert.Equal(t, lost+" Of the others, practice pays most in spins: about 0.3 percentage points, if it came up to the rest.", words.PlanSentence(d))

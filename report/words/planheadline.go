@@ -53,23 +53,25 @@ func planFamilies(d answers.Plan) string {
 	out := firstOut(d.Items)
 	switch {
 	case out < 0:
-		return nothingStandsOut(d) + " " + largestGain(d)
+		return nothingStandsOut(d) + " The " + largestGain(d, d.Items)
 	case !d.Items[out].Weak:
 		return figureStandsOut(d, out)
 	case out > 0:
-		return fmt.Sprintf("What stands out on %s is %s %s", d.Sequence, outSaid(d.Items[out]), largestGain(d))
+		return fmt.Sprintf("What stands out on %s is %s The %s", d.Sequence, outSaid(d, d.Items[out]), largestGain(d, d.Items))
 	case !first.Rising:
-		return "On " + d.Sequence + " practice pays most in " + paysMost(d.Items, "the pilot's other families") + "."
+		return "On " + d.Sequence + " practice pays most in " + paysMost(d, d.Items, "the pilot's other families") + "."
 	}
-	text := fmt.Sprintf("On %s most is still lost in %s, which %s.", d.Sequence, GroupTitle(first.Group), risesAlready(first))
+	text := fmt.Sprintf("On %s most is lost in %s, %s.", d.Sequence, GroupTitle(first.Group), strings.TrimPrefix(risesAlready(first), "is "))
 	at := slices.IndexFunc(d.Items, func(i answers.PlanItem) bool { return !i.Rising })
 	switch {
 	case len(d.Items) == 1:
 		return text
 	case at < 0:
 		return text + " The others here rise too."
+	case !d.Items[at].Weak && !mayBeWeak(d, d.Items[at]):
+		return text + " Of the others, the " + largestGain(d, d.Items[at:])
 	}
-	return text + " Of the others, practice pays most in " + paysMost(d.Items[at:], "the rest") + "."
+	return text + " Of the others, practice pays most in " + paysMost(d, d.Items[at:], "the rest") + "."
 }
 
 // nothingStandsOut says that no family does on the sequence, or that the flights are too
@@ -95,8 +97,8 @@ func firstOut(items []answers.PlanItem) int {
 }
 
 // outSaid is a family that stands out, with its gain.
-func outSaid(i answers.PlanItem) string {
-	text := paysMost([]answers.PlanItem{i}, "the pilot's other families") + "."
+func outSaid(d answers.Plan, i answers.PlanItem) string {
+	text := paysMost(d, []answers.PlanItem{i}, "the pilot's other families") + "."
 	if i.Rising {
 		text += " It " + risesAlready(i) + "."
 	}
@@ -138,11 +140,11 @@ func figureStandsOut(d answers.Plan, out int) string {
 		text += " " + noFamilyBelow(d) + "."
 	}
 	if out > 0 {
-		return text + " " + largestGain(d)
+		return text + " The " + largestGain(d, d.Items)
 	}
 	for _, i := range others {
 		if mayBeWeak(d, i) {
-			text += fmt.Sprintf(" %s may be weaker (a chance of %s): about %s.", Sentence(GroupTitle(i.Group)), share(i.WeakChance.Float64()), i.Gain.Text(1))
+			text += fmt.Sprintf(" %s %s: about %s.", Sentence(GroupTitle(i.Group)), mayBeWeaker(i), i.Gain.Text(1))
 		}
 	}
 	return text
@@ -165,51 +167,68 @@ func noFamilyBelow(d answers.Plan) string {
 	return "No family that counts there lies below the others by more than chance"
 }
 
-// largestGain is the first gain with its range, of a family that does not stand out, and
-// what can be said of that family.
-func largestGain(d answers.Plan) string {
-	i := d.Items[0]
-	text := fmt.Sprintf("The largest gain to expect, about %s percentage points (%s at %s), is in %s, ",
+// largestGain is the first gain of these families with its range, where that family does
+// not stand out, and what can be said of it.
+func largestGain(d answers.Plan, items []answers.PlanItem) string {
+	i := items[0]
+	text := fmt.Sprintf("largest gain to expect, about %s percentage points (%s at %s), is in %s, ",
 		i.Gain.Text(1), gainEnds(i), AtConfidence(d.Confidence), GroupTitle(i.Group))
 	if i.WeakFigure != "" {
 		text += FigureTitle(i.WeakFigure) + " above all, "
 	}
-	may := "may be weaker (a chance of " + share(i.WeakChance.Float64()) + ")"
-	switch {
-	case fewToTell(d):
-		text += "which so few flights cannot tell apart from the others"
-	case !mayBeWeak(d, i):
-		text += "which cannot be told apart from the others and only carries a lot of K"
-	case i.Different == 1:
-		text += "whose only figure " + may
-	default:
-		text += "which " + may
-	}
+	text += untold(d, i)
 	if i.Rising {
 		text += "; it " + risesAlready(i)
 	}
-	if text += "."; len(d.Items) > 1 && !i.Apart {
-		second := d.Items[1]
-		text += fmt.Sprintf(" Too close to call with it: %s, about %s.", GroupTitle(second.Group), second.Gain.Text(1))
+	if text += "."; len(items) > 1 && !i.Apart {
+		text += fmt.Sprintf(" Too close to call with it: %s, about %s.", GroupTitle(items[1].Group), items[1].Gain.Text(1))
 	}
 	return text
 }
 
+// untold is what can be said of a family that is not told to be weaker.
+func untold(d answers.Plan, i answers.PlanItem) string {
+	switch {
+	case fewToTell(d):
+		return "which so few flights cannot tell apart from the others"
+	case !mayBeWeak(d, i):
+		return "which cannot be told apart from the others and only carries a lot of K"
+	case i.Different == 1:
+		return "whose only figure " + mayBeWeaker(i)
+	default:
+		return "which " + mayBeWeaker(i)
+	}
+}
+
+// mayBeWeaker is a family's chance of being so.
+func mayBeWeaker(i answers.PlanItem) string {
+	return "may be weaker (a chance of " + share(i.WeakChance.Float64()) + ")"
+}
+
 // paysMost says where practice pays most: the first of these families, or the
 // first two where they are too close to call, if they came up to the others. A second
-// that rises already is none.
-func paysMost(items []answers.PlanItem, others string) string {
+// that rises already or is not told to be weaker is none, and of a first that only may be
+// weaker that is said.
+func paysMost(d answers.Plan, items []answers.PlanItem, others string) string {
 	came := "came up to " + others
 	first := items[0]
-	text := fmt.Sprintf("%s: about %s percentage points, if it %s", GroupTitle(first.Group), first.Gain.Text(1), came)
-	switch {
-	case len(items) == 1 || first.Apart:
+	in, one := GroupTitle(first.Group), GroupTitle(first.Group)
+	if !first.Weak { // the table has the chance
+		one += ", " + onlyIts(first) + "maybe weaker"
+		in = one + ","
+	}
+	text := fmt.Sprintf("%s: about %s percentage points, if it %s", one, first.Gain.Text(1), came)
+	if len(items) == 1 || first.Apart {
 		return text
-	case items[1].Rising:
-		return fmt.Sprintf("%s; %s, too close to call, %s", text, GroupTitle(items[1].Group), risesAlready(items[1]))
 	}
 	second := items[1]
-	either := GroupTitle(first.Group) + " or in " + GroupTitle(second.Group)
+	switch {
+	case second.Rising:
+		return fmt.Sprintf("%s; %s, too close to call, %s", text, GroupTitle(second.Group), risesAlready(second))
+	case !second.Weak:
+		return fmt.Sprintf("%s; too close to call with it: %s, about %s, %s", text, GroupTitle(second.Group), second.Gain.Text(1), untold(d, second))
+	}
+	either := in + " or in " + GroupTitle(second.Group)
 	gains := first.Gain.Text(1)
 	if other := second.Gain.Text(1); other != gains {
 		gains += " and " + other
@@ -219,6 +238,14 @@ func paysMost(items []answers.PlanItem, others string) string {
 			either, gains, came, gainEnds(first), gainEnds(second))
 	}
 	return fmt.Sprintf("%s, too close to call: about %s percentage points, if either %s", either, gains, came)
+}
+
+// onlyIts is whose a family is that has one figure only.
+func onlyIts(i answers.PlanItem) string {
+	if i.Different == 1 {
+		return "its only figure "
+	}
+	return ""
 }
 
 // gainEnds is the range of a gain, with the decimals that gains have in the sentence.
