@@ -28,7 +28,7 @@ func TestDemoTour(t *testing.T) {
 		"Comes back most in the last two years, practice included", // what comes back, and costs
 		"points per flight",                                        //
 		"3 of 11  ",                                                // a drill before and after
-		"pays most in",                                    // where practice pays
+		"pays most in",                                             // where practice pays
 		"Not yet. Missing: a coach's sign-off",                     // readiness
 		"By the ledger the club is ",                               // the club's money
 		"wrote boxbook-demo/ines-2026.xlsx",                        // handed over
