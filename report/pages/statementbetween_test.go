@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"boxbook/report/answers"
 	"boxbook/report/internal/testkit"
 	"boxbook/report/pages"
 	"boxbook/report/words"
@@ -82,4 +83,47 @@ func TestALaterDebtChangesNoPaymentBeforeIt(t *testing.T) {
 	}
 	assert.Equal(t, []string{"40.00 EUR of your payment to Petra Vogel of 2025-01-10 settled what you owed Tobias Kern: Tobias Kern owed Petra Vogel as much"}, betweenSaid(t, chain, 2025, "ines"))
 	assert.Len(t, betweenSaid(t, fuel("01-02", "50.00", "ines", "tobias")+fuel("01-03", "50.00", "tobias", "petra")+fuel("01-04", "50.00", "petra", "ines"), 2025, "ines"), 1, "a circle that nobody paid cancels out, and that is said")
+}
+
+// A past year's page says what its payments come of whatever followed, in the past; in one
+// currency too, and "netted" only where something was.
+func TestNettedSumsStayWhateverFollows(t *testing.T) {
+	const members = "pilot ines\n  name \"Ines Roth\"\npilot tobias\n  name \"Tobias Kern\"\npilot petra\n  name \"Petra Vogel\"\nrate 2025 CHF 1.05 EUR\n"
+	const chain = "cost 2025-03-01 fuel 30.00 EUR for ines by tobias\ncost 2025-03-02 fuel 20.00 EUR for tobias by petra\n"
+	const followed = "cost 2026-01-10 membership 50.00 EUR each for ines tobias petra to club\n"
+	said := func(lines, in, who string) string {
+		l := testkit.Book(t, members+lines)
+		p, ok := l.PartyNamed(who)
+		require.True(t, ok)
+		d, err := answers.StatementsOf(l, 2025, answers.Settling{In: in}, p)
+		require.NoError(t, err)
+		s := d.Statements[0]
+		notes := words.BetweenSaid(d, s)
+		if len(s.Settle) > 0 {
+			notes = append(notes, words.StatementPayments(d, s)...)
+		}
+		return strings.Join(notes, "; ")
+	}
+	const netted, rates = "debts between members are netted into as few payments as possible: ", "all in EUR at the rates of the year (1 CHF = 1.05 EUR)"
+	francs := chain + "cost 2025-03-03 fuel 10.00 CHF for petra by ines\n"
+	cross := "cost 2025-03-01 fuel 10.00 CHF for ines by tobias\ncost 2025-03-02 fuel 10.50 EUR for tobias by petra\n"
+	equal := "cost 2025-03-01 fuel 20.00 EUR for ines by tobias\ncost 2025-03-02 fuel 20.00 EUR for tobias by petra\n"
+	several := chain + "cost 2025-03-03 fuel 5.00 EUR for petra by ines\n"
+	for _, c := range []struct{ name, lines, in, who, now, then string }{
+		{"netted", several, "", "ines", netted + "you are owed 5.00 EUR by Petra Vogel, and owe 30.00 EUR to Tobias Kern", netted + "you were owed 5.00 EUR by Petra Vogel, and owed 30.00 EUR to Tobias Kern"},
+		{"netted, in one", francs, "EUR", "ines", netted + "you are owed 10.00 CHF by Petra Vogel, and owe 30.00 EUR to Tobias Kern; " + rates, netted + "you were owed 10.00 CHF by Petra Vogel, and owed 30.00 EUR to Tobias Kern; " + rates},
+		{"a debt alone, in one", "cost 2025-03-01 fuel 10.00 CHF for ines by tobias\n", "EUR", "ines", rates, rates},
+		{"two currencies, in one", "cost 2025-03-01 fuel 10.00 CHF for ines by tobias\ncost 2025-03-02 fuel 7.77 EUR for ines by tobias\n", "EUR", "ines", rates, rates},
+		{
+			"cancels out across currencies", cross, "EUR", "tobias", "the 10.00 CHF that Ines Roth owes you and the 10.50 EUR that you owe Petra Vogel cancel out at the rates of the year, so that nothing is left to pay or to get",
+			"the 10.00 CHF that Ines Roth owed you and the 10.50 EUR that you owed Petra Vogel cancel out at the rates of the year, so that nothing was left to pay or to get",
+		},
+		{
+			"cancels out, in one", equal, "EUR", "tobias", "the 20.00 EUR that Ines Roth owes you and the 20.00 EUR that you owe Petra Vogel cancel out, so that nothing is left to pay or to get",
+			"the 20.00 EUR that Ines Roth owed you and the 20.00 EUR that you owed Petra Vogel cancel out, so that nothing was left to pay or to get",
+		},
+	} {
+		assert.Equal(t, c.now, said(c.lines, c.in, c.who), c.name)
+		assert.Equal(t, c.then, said(c.lines+followed, c.in, c.who), c.name)
+	}
 }

@@ -84,7 +84,7 @@ func statementNetted(d answers.Statements, s answers.Statement) string {
 		return PaymentsExplained(yearOf(d))
 	}
 	how := ", so that amounts may differ from the lines above"
-	if said := amongSaid(s); said != "" && d.SettleIn == "" {
+	if said := amongSaid(s); said != "" {
 		how = ": " + said
 	}
 	return "debts between members are netted into as few payments as possible" + how + unproven(yearOf(d))
@@ -93,20 +93,25 @@ func statementNetted(d answers.Statements, s answers.Statement) string {
 // mostAmong is how many members are named with what stands with each.
 const mostAmong = 5
 
-// amongSaid says what stands with each member, and what that comes to; "" where there are
-// too many, and where lines have followed.
+// amongSaid says what stands with each member at the end of the year, and what that comes to;
+// "" where there are too many.
 func amongSaid(s answers.Statement) string {
-	if len(s.Among) == 0 || len(s.Among) > mostAmong || s.Since > 0 {
+	if len(s.Among) == 0 || len(s.Among) > mostAmong {
 		return ""
+	}
+	are, owe := "are owed ", "owe "
+	if s.Since > 0 { // lines have followed
+		are, owe = "were owed ", "owed "
 	}
 	var said []string
 	for _, owed := range []bool{true, false} {
 		var with []string
-		lead, by := "you owe ", " to "
+		lead, by := owe, " to "
 		if owed {
-			lead, by = "you are owed ", " by "
-		} else if len(said) > 0 {
-			lead = "owe "
+			lead, by = are, " by "
+		}
+		if len(said) == 0 {
+			lead = "you " + lead
 		}
 		for _, n := range s.Among {
 			if sum := SumSaid(answers.Sum{Currency: n.Currency, Amount: n.Amount.Size()}); n.Amount.IsOwing() != owed {

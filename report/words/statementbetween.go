@@ -14,11 +14,24 @@ func BetweenSaid(d answers.Statements, s answers.Statement) []string {
 	for _, t := range s.Transfers {
 		said = append(said, transferSaid(s.Party, t))
 	}
-	if len(s.Postings) == 0 || d.Pooled || d.SettleIn != "" {
+	if len(s.Postings) == 0 || d.Pooled {
 		return said
 	}
-	for _, c := range nettedCurrencies(s) {
-		said = append(said, nettedSaid(s, c))
+	var converted []answers.StandsWith
+	apart := map[string][]answers.StandsWith{}
+	var order []string
+	for _, n := range s.Netted {
+		if d.SettleIn != "" && !slices.Contains(d.Unpriced, n.Currency) {
+			converted = append(converted, n)
+			continue
+		}
+		apart[n.Currency], order = append(apart[n.Currency], n), Once(order, n.Currency)
+	}
+	if len(converted) > 0 {
+		said = append(said, nettedSaid(s, converted))
+	}
+	for _, c := range order {
+		said = append(said, nettedSaid(s, apart[c]))
 	}
 	return said
 }
@@ -46,31 +59,25 @@ func transferSaid(party string, t answers.Transfer) string {
 	}
 }
 
-// nettedCurrencies are those in which what stands with others comes to nothing.
-func nettedCurrencies(s answers.Statement) []string {
-	var all []string
-	for _, n := range s.Netted {
-		all = Once(all, n.Currency)
-	}
-	return all
-}
-
-// nettedSaid says that what a party owes and is owed in a currency cancels out.
-func nettedSaid(s answers.Statement, currency string) string {
-	var both []string
-	owe, owes := "owe", "owes"
+// nettedSaid says that what a party owes and is owed cancels out.
+func nettedSaid(s answers.Statement, netted []answers.StandsWith) string {
+	var both, currencies []string
+	owe, owes, is := "owe", "owes", "is"
 	if s.Since > 0 { // lines have followed
-		owe, owes = "owed", "owed"
+		owe, owes, is = "owed", "owed", "was"
 	}
-	for _, n := range s.Netted {
-		sum := SumSaid(answers.Sum{Currency: currency, Amount: n.Amount.Size()})
-		switch {
-		case n.Currency != currency:
-		case n.Amount.IsOwing():
+	for _, n := range netted {
+		sum := SumSaid(answers.Sum{Currency: n.Currency, Amount: n.Amount.Size()})
+		currencies = Once(currencies, n.Currency)
+		if n.Amount.IsOwing() {
 			both = append(both, fmt.Sprintf("the %s that you %s %s", sum, owe, n.Name))
-		default:
+		} else {
 			both = append(both, fmt.Sprintf("the %s that %s %s you", sum, n.Name, owes))
 		}
 	}
-	return ListInWords(both) + " cancel out, so that nothing is left to pay or to get"
+	at := ""
+	if len(currencies) > 1 {
+		at = " at the rates of the year"
+	}
+	return ListInWords(both) + " cancel out" + at + ", so that nothing " + is + " left to pay or to get"
 }

@@ -23,7 +23,7 @@ type Statement struct {
 	Transfers []Transfer
 	Netted    []Stands
 	// Among is what stands between it and other members; Direct: its payments with them are
-	// just that.
+	// just that, in one currency converted and rounded.
 	Among  []Stands
 	Direct bool
 	// InQuestion are payments with which may have been paid what the party is asked for.
@@ -89,7 +89,7 @@ func Statements(l *season.Ledger, y YearSummary, parties []season.Party) ([]Stat
 		if !p.Club() {
 			s.Transfers = slices.DeleteFunc(slices.Clone(transfers), func(t Transfer) bool { return !slices.Contains(t.Parties(), p) })
 			s.Among = book.among(l, p)
-			s.Netted, s.Direct = netted(s.Among), direct(p, s.Among, s.Payments)
+			s.Netted, s.Direct = y.netted(s.Among, s.Payments), y.direct(p, s.Among, s.Payments)
 			s.InQuestion = s.inQuestion(unowed, l, y)
 		}
 		all = append(all, s)

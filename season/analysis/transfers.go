@@ -254,16 +254,6 @@ type Stands struct {
 	Money season.Money
 }
 
-// netted are those of what stands between a member and others whose currency comes to
-// nothing in all, though not with each.
-func netted(among []Stands) []Stands {
-	sums := map[season.Currency]int64{}
-	for _, s := range among {
-		sums[s.Money.Currency] += s.Money.Minor
-	}
-	return slices.DeleteFunc(slices.Clone(among), func(s Stands) bool { return sums[s.Money.Currency] != 0 })
-}
-
 // among is what stands between a party and other members, by currency.
 func (b *transferBook) among(l *season.Ledger, p season.Party) (stands []Stands) {
 	for _, c := range moneyCurrencies(l) {
@@ -279,25 +269,4 @@ func (b *transferBook) among(l *season.Ledger, p season.Party) (stands []Stands)
 // stand is what another owes a party in a currency, below zero where the party owes it.
 func (b *transferBook) stand(p, other season.Party, c season.Currency) int64 {
 	return b.owes.Owes(other, p, c) + b.over[between{p, other, c}] - b.over[between{other, p, c}]
-}
-
-// direct reports whether a party's payments with other members are just what stands between
-// each of them and it: nothing was netted.
-func direct(p season.Party, among []Stands, payments []Payment) bool {
-	left := slices.Clone(among)
-	for _, payment := range payments {
-		s := Stands{payment.From, payment.Money}
-		if payment.From == p {
-			s = Stands{payment.To, season.Money{Minor: -payment.Money.Minor, Currency: payment.Money.Currency}}
-		}
-		at := slices.Index(left, s)
-		switch {
-		case s.With.Club():
-		case at < 0:
-			return false
-		default:
-			left = slices.Delete(left, at, at+1)
-		}
-	}
-	return len(left) == 0
 }
