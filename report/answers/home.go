@@ -173,10 +173,16 @@ type SeasonSum struct {
 }
 
 // Draft is an entry that was begun at a terminal and not written into the ledger: its
-// kind, and the day on which it was last typed in.
+// kind, the day on which it was last typed in, and what was typed of whose it is, the
+// flight that it is about or its own day and pilot. One that was set aside is gone on with
+// by its file alone.
 type Draft struct {
-	Kind  string `json:"kind"`
-	Typed string `json:"typed"`
+	Kind   string `json:"kind"`
+	Typed  string `json:"typed"`
+	Flight string `json:"flight,omitempty"`
+	Date   string `json:"date,omitempty"`
+	Pilot  string `json:"pilot,omitempty"`
+	Aside  bool   `json:"aside,omitempty"`
 }
 
 // Step is what keeps a pilot from the next category, by the house's policy: the

@@ -101,13 +101,38 @@ func HomeLines(d answers.Home) []HomeLine {
 	return append(lines, HomeLine{Label: homeThen, Text: d.Next + ": " + d.NextWhy})
 }
 
-// DraftWords say which entries were begun and not written, and how each is gone on with.
+// DraftWords say which entries were begun and not written, and how each is gone on with;
+// of those that were set aside the first kind is named.
 func DraftWords(drafts []answers.Draft) string {
-	named := make([]string, min(len(drafts), homeNamed))
-	for i := range named {
-		named[i] = fmt.Sprintf("%[2]s, not written, last typed %[1]s: `boxbook log %[2]s` goes on with it", drafts[i].Typed, drafts[i].Kind)
+	var waiting, aside, alike []string
+	for _, d := range drafts {
+		switch {
+		case !d.Aside:
+			waiting = append(waiting, fmt.Sprintf("%s, not written, last typed %s: `boxbook log %s` goes on with it", draftSaid(d), d.Typed, d.Kind))
+		case len(alike) == 0 || d.Kind == alike[0]:
+			alike = append(alike, d.Kind)
+			aside = []string{fmt.Sprintf("%s, set aside: `boxbook log %s` names it", draftSaid(d), d.Kind)}
+		}
 	}
-	return andMore(named, len(drafts)-len(named), "more draft", "more drafts")
+	if n := len(alike); n > 1 {
+		aside[0] = fmt.Sprintf("%s, %d set aside: `boxbook log %[1]s` names the last", alike[0], n)
+	}
+	named := append(waiting[:min(len(waiting), homeNamed)], aside...)
+	return andMore(named, len(drafts)-min(len(waiting), homeNamed)-len(alike), "more draft", "more drafts")
+}
+
+// draftSaid is a draft's kind, and what was typed of whose it is.
+func draftSaid(d answers.Draft) string {
+	switch {
+	case d.Flight != "":
+		return d.Kind + " of " + d.Flight
+	case d.Pilot != "" && d.Date != "":
+		return d.Kind + " of " + d.Pilot + " on " + d.Date
+	case d.Pilot+d.Date != "":
+		return d.Kind + " of " + d.Pilot + d.Date
+	default:
+		return d.Kind
+	}
 }
 
 // WarningsLine says that the ledger has warnings, such as a flight that stands in

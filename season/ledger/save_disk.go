@@ -159,6 +159,13 @@ func Claim(path string) (letGo func(), err error) {
 	}
 }
 
+// Locked reports whether the file by which a name is claimed is there: without it nobody
+// has the name.
+func Locked(path string) bool {
+	_, err := os.Lstat(path + lockSuffix)
+	return err == nil
+}
+
 // lockMode is that of a lock file.
 const lockMode = 0o666
 

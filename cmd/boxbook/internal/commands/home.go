@@ -187,7 +187,9 @@ func (a *app) drafts() []answers.Draft {
 	}
 	var drafts []answers.Draft
 	for _, left := range entry.Drafts(path) {
-		drafts = append(drafts, answers.Draft{Kind: left.Kind, Typed: season.DateIn(left.Typed).String()})
+		drafts = append(drafts, answers.Draft{
+			Kind: left.Kind, Typed: season.DateIn(left.Typed).String(), Flight: left.Flight, Date: left.Date, Pilot: left.Pilot, Aside: left.Aside,
+		})
 	}
 	return drafts
 }

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -164,17 +165,11 @@ func (d *draft) setAside() (string, error) {
 // asides are the drafts that were set aside behind a draft's name and that no
 // conversation uses, by their numbers.
 func asides(draft string) []string {
-	var found []string
-	for n := 1; ; n++ {
-		path := fmt.Sprintf("%s.%d", draft, n)
-		if _, err := os.Lstat(path); err != nil {
-			return found
-		}
-		if letGo, free := claim(path); free {
-			letGo()
-			found = append(found, path)
-		}
+	files, err := os.ReadDir(filepath.Dir(draft))
+	if err != nil {
+		return nil
 	}
+	return slices.DeleteFunc(behind(draft, files), func(path string) bool { return !isFree(path) })
 }
 
 // freeBehind is the first name with a number behind a draft's that has no file and that
