@@ -188,7 +188,11 @@ func (r *reader) warnOfBill(bill openBill) {
 	if len(bill.from) > 1 {
 		who = "WHO"
 	}
-	d.advise(hint(fmt.Sprintf("what %s pays of it is `settle %s %s club %s`; if it is something else, say so in a remark", strings.Replace(who, "WHO", "one of them", 1), line.date, who, money)))
+	pays := fmt.Sprintf("what %s pays of it is `settle %s %s club %s`", strings.Replace(who, "WHO", "one of them", 1), line.date, who, money)
+	if by := line.cost.By; !line.cost.Income && by != first.party { // who handed it over is owed it
+		pays += fmt.Sprintf(", and what is then owed to %s `owed %s %s %s %s`", by.Name(), line.date, who, by.Name(), money)
+	}
+	d.advise(hint(pays + "; if it is something else, say so in a remark"))
 	for _, p := range bill.from {
 		d.ofWhom(append(d.Whose(), p.party))
 	}

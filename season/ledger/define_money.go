@@ -181,15 +181,49 @@ func (r *reader) transfer(b *block, from, to string) (t transfer, ok bool) {
 	return t, ok
 }
 
-// partyOf takes one of the two; an amount in the place of one is no name.
+// partyOf takes one of the two; an amount in the place of one is no name, nor is a currency,
+// and a word between them is none.
 func (t *transfer) partyOf(want string) (season.Party, token, bool) {
-	if t.i < t.last && readsAsNumber(t.peek()) {
-		if _, known := t.r.partyNamed(t.peek()); !known {
-			t.missing(want)
-			return season.Party{}, token{}, false
-		}
+	word := t.peek()
+	if _, known := t.r.partyNamed(word); word == "" || known {
+		return t.party(want)
 	}
-	return t.party(want)
+	switch {
+	case t.i < t.last && readsAsNumber(word), isCurrency(word):
+		t.missing(want).advise(t.form(""))
+	case slices.Contains(betweenTwo, word):
+		first := ""
+		if slices.Contains(turnsRound, word) && t.nth(1) != t.f.tokens[t.i-1] {
+			first = "who " + t.pays() + " comes first: "
+		}
+		t.fail(t.f.tokens[t.i], unknownName, anyParty, word).advise(t.form(first))
+	default:
+		return t.party(want)
+	}
+	return season.Party{}, token{}, false
+}
+
+// betweenTwo are words that people write before or between the two of a payment; of those
+// that turn it round who was paid stands first.
+var (
+	betweenTwo = append([]string{"->", "=>", "→", "paid", "pays", "owes", "for"}, slices.Concat(turnsRound, joiners)...)
+	turnsRound = []string{"from", "by"}
+)
+
+// form says how the line is written.
+func (t *transfer) form(first string) advice {
+	if first == "" {
+		first = "two names and nothing between: "
+	}
+	return hint(first + t.line.verb + " DATE WHO WHOM AMOUNT CUR")
+}
+
+// pays is what the first of the two does.
+func (t *transfer) pays() string {
+	if t.line.verb == "owed" {
+		return "owes"
+	}
+	return "pays"
 }
 
 // settle reads `settle DATE PAYER RECEIVER AMOUNT CUR [for AMOUNT CUR] [receipt

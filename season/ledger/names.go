@@ -242,6 +242,9 @@ func (w *words) party(want string) (season.Party, token, bool) {
 		}
 		w.r.dropListed(w.all()) // somebody else is meant than who stands there already
 		a := partyAdvice(name, len(w.also) > 0)
+		if (name == "from" || name == "paid") && w.text(w.nth(0)) == "cost" {
+			a = hint("who paid stands behind by: by WHO")
+		}
 		if a.hint == "" && w.r.isClub(name) {
 			a = instead(clubIsCalled, season.ClubName)
 		}

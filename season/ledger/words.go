@@ -3,6 +3,8 @@ package ledger
 import (
 	"slices"
 	"strings"
+
+	"boxbook/season"
 )
 
 // word is a token's text as typed; for a quoted one its content.
@@ -199,11 +201,32 @@ func (w *words) lastRemark() string {
 		return ""
 	}
 	w.allQuoted(d, tok, "put a remark in quotes: %s")
-	if !isSentence(rest) {
+	who := w.partyIn(w.f.tokens[w.i-1 : w.last])
+	if !isSentence(rest) || who != "" {
 		d.Fixes = nil
+	}
+	if first := strings.Fields(rest)[0]; (first == who || slices.Contains(turnsRound, first)) && who != "" && w.text(w.nth(0)) == "income" {
+		d.hinted("what %s pays of a bill is a settle: settle DATE %s %s AMOUNT CUR; else %s", who, who, season.ClubName, d.Hint)
 	}
 	return ""
 }
+
+// partyIn is the first of some words of a line of money that is somebody's name, "" where
+// none is.
+func (w *words) partyIn(rest []token) string {
+	if !slices.Contains(moneyVerbs, w.text(w.nth(0))) {
+		return ""
+	}
+	for _, tok := range rest {
+		if p, known := w.r.partyNamed(w.text(tok)); known && !p.Club() {
+			return p.Name()
+		}
+	}
+	return ""
+}
+
+// moneyVerbs begin a line on which money has somebody that it is of.
+var moneyVerbs = []string{"cost", "income", "settle", "owed"}
 
 // daysAround are the two dates between which a token stands, the last but one taken.
 func (w *words) daysAround(tok token) (first, last string, found bool) {
