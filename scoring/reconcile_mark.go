@@ -15,26 +15,37 @@ var (
 )
 
 // oneMark finds every single mark that, misread, gives the printed total,
-// grouped by line and step. A row is worked out with the full rule style: a
+// grouped by line and step, those apart that go against the judges' typed totals. A row is worked out with the full rule style: a
 // hard zero changes all of it.
 func (s *search) oneMark() []candidate {
-	fitting := make([][]Mark, len(s.sheet.Lines)*s.sheet.Judges)
+	cells := len(s.sheet.Lines) * s.sheet.Judges
+	fitting, against := make([][]Mark, cells), make([][]Mark, cells)
 	s.eachMark(func(i, j int, line Line) {
 		if s.fitsWith(i, line) {
-			at := i*s.sheet.Judges + j
-			fitting[at] = append(fitting[at], line.Marks[j])
+			put, at := fitting, i*s.sheet.Judges+j
+			change := cellChange{line: i, judge: j, was: s.sheet.Lines[i].Marks[j], would: line.Marks[j]}
+			if s.contradicts(candidate{kind: KindMark, line: i, cells: []cellChange{change}}) {
+				put = against
+			}
+			put[at] = append(put[at], line.Marks[j])
 		}
 	})
+	found := slices.Concat(s.grouped(fitting), s.grouped(against))
+	for i := range found {
+		found[i].unlikely = !slices.ContainsFunc(found[i].cells, s.plausible)
+	}
+	return s.settle(found)
+}
+
+// grouped are the marks that fit, of each cell, as one candidate for each line and step.
+func (s *search) grouped(fitting [][]Mark) []candidate {
 	var groups markGroups
 	for i, line := range s.sheet.Lines {
 		for j, m := range line.Marks {
 			groups.add(i, j, m, fitting[i*s.sheet.Judges+j])
 		}
 	}
-	for i := range groups.found {
-		groups.found[i].unlikely = !slices.ContainsFunc(groups.found[i].cells, s.plausible)
-	}
-	return s.settle(groups.found)
+	return groups.found
 }
 
 // farGrades is how far from every other judge's grade, in half points, a grade

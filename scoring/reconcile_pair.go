@@ -2,6 +2,7 @@ package scoring
 
 import (
 	"math/big"
+	"slices"
 	"sort"
 )
 
@@ -28,7 +29,7 @@ func (s *search) twoMarks() []candidate {
 		from := sort.Search(len(steps), func(b int) bool { return steps[b].change >= low })
 		for b := from; b < len(steps) && steps[b].change <= high; b++ {
 			if second := &steps[b]; first.line < second.line && s.pairFits(first, second) {
-				found = append(found, s.pair(first, second))
+				found = append(found, s.pairs(first, second)...)
 			}
 		}
 	}
@@ -119,6 +120,29 @@ func steppedLine(line Line, judges, steps []int) Line {
 	return line
 }
 
+// pairs makes the candidates of two half steps in two lines: one of all the judges, or, where
+// some pairs give the judges' typed totals, one of each of these.
+func (s *search) pairs(first, second *halfStep) []candidate {
+	all := s.pair(first, second)
+	if len(s.printed.JudgeTotals) == 0 || all.pairs == 1 {
+		return []candidate{all}
+	}
+	var giving []candidate
+	for _, a := range first.judges {
+		for _, b := range second.judges {
+			one, other := *first, *second
+			one.judges, other.judges = []int{a}, []int{b}
+			if c := s.pair(&one, &other); !s.contradicts(c) {
+				giving = append(giving, c)
+			}
+		}
+	}
+	if len(giving) == 0 {
+		return []candidate{all}
+	}
+	return giving
+}
+
 // pair makes the candidate of two half steps in two lines.
 func (s *search) pair(first, second *halfStep) candidate {
 	c := candidate{
@@ -140,18 +164,25 @@ func (s *search) moved(line, judge, step int) cellChange {
 }
 
 // pairsOfLine finds the pairs within one line. Where any two of some judges
-// fit with one step they are one candidate, else each pair is.
+// fit with one step they are one candidate, else each pair is; those that go against the
+// judges' typed totals stand apart.
 func (s *search) pairsOfLine(i int) []candidate {
-	var found []candidate
+	var found, against []candidate
 	s.eachPairOf(i, func(judges, steps []int) {
-		if s.fitsWith(i, steppedLine(s.sheet.Lines[i], judges, steps)) {
-			found = append(found, candidate{
-				kind: KindMarks, size: sizeOfPair, line: i, second: i, step: steps[0], last: steps[0], pairs: 1,
-				cells: []cellChange{s.moved(i, judges[0], steps[0]), s.moved(i, judges[1], steps[1])},
-			})
+		if !s.fitsWith(i, steppedLine(s.sheet.Lines[i], judges, steps)) {
+			return
+		}
+		c := candidate{
+			kind: KindMarks, size: sizeOfPair, line: i, second: i, step: steps[0], last: steps[0], pairs: 1,
+			cells: []cellChange{s.moved(i, judges[0], steps[0]), s.moved(i, judges[1], steps[1])},
+		}
+		if s.contradicts(c) {
+			against = append(against, c)
+		} else {
+			found = append(found, c)
 		}
 	})
-	return joinPairs(found)
+	return slices.Concat(joinPairs(found), joinPairs(against))
 }
 
 // eachPairOf goes through the pairs of judges of one line and the half steps

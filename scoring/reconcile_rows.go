@@ -4,20 +4,28 @@ import "slices"
 
 // swappedRows finds the neighbouring figures whose rows, swapped on one sheet or
 // on all, give the printed total. Sheets of which any one would do are one
-// candidate.
+// candidate, those apart that go against the judges' typed totals.
 func (s *search) swappedRows() []candidate {
 	var found []candidate
 	for _, i := range neighbours(s.sheet) {
 		one := candidate{kind: KindRows, size: sizeOfRows, line: i, second: i + 1}
+		against := one
 		all := candidate{kind: KindRows, size: sizeOfAllRows, line: i, second: i + 1, all: true}
 		for _, swap := range s.swapsOf(i) {
 			all.cells = append(all.cells, swap...)
 			if s.sheets[swap[0].judge] && s.fitsWith(i, s.swapped(i, swap)...) {
-				one.cells = append(one.cells, swap...)
+				way := one
+				if way.cells = swap; s.contradicts(way) {
+					against.cells = append(against.cells, swap...)
+				} else {
+					one.cells = append(one.cells, swap...)
+				}
 			}
 		}
-		if one.cells != nil {
-			found = append(found, one)
+		for _, c := range []candidate{one, against} {
+			if c.cells != nil {
+				found = append(found, c)
+			}
 		}
 		if len(all.cells) > 2 && slices.Contains(s.sheets, true) && s.fitsWith(i, s.swapped(i, all.cells)...) {
 			found = append(found, all)
