@@ -83,7 +83,8 @@ type Reconciliation struct {
 	// missing sheet or another maximum.
 	Difference *big.Rat
 	// MaximumDiffers: the typed maximum is not the computed one; percents were
-	// compared and, unless the printed points are a percent, nothing was searched.
+	// compared and, unless the printed points are a percent, nothing was searched but
+	// a K that gives the typed maximum as well.
 	// PercentDifference is then printed minus own percent, nil with an undecided
 	// line or a missing sheet.
 	MaximumDiffers    bool
@@ -94,7 +95,8 @@ type Reconciliation struct {
 	Within  *big.Rat
 	// Supposed is the comparison, with its search, as it would be were the printed
 	// maximum alone a slip for the computed one: where the maxima and the percents
-	// differ, no sheet is missing, and the printed points are not a percent.
+	// differ, no sheet is missing, no K alone gives both as printed, and the printed points
+	// are not a percent.
 	Supposed *Reconciliation
 	// Undecided: a line has no value. The printed total is compared with the
 	// flight's two ends, Score.Low and Score.High.
@@ -106,6 +108,9 @@ type Reconciliation struct {
 	// FromJudge: by what one judge's printed total differs from the marks, and no other's
 	// does, the printed points differ from the own ones: all of it lies in that sheet.
 	FromJudge bool
+	// OfTotals: the printed points, which are not the own ones, are the mean of the judges'
+	// printed totals, less the penalties.
+	OfTotals bool
 	// MissingTotal is what the missing sheets together must have come to, nil
 	// where no sheet is missing or it cannot be said. MissingOutside: that is
 	// below 0 or above the maximum. MissingUneven: it is no multiple of one half
@@ -209,12 +214,15 @@ type Explanation struct {
 	Mistyped Mistyped
 	InField  bool
 	// Unlikely: every mark that would do lies far from what the other judges gave
-	// (kind mark), or AgainstSum: the sum of K is that of the form (kind k).
+	// (kind mark), or AgainstSum: the sum of K is that of the form (kind k), and neither a
+	// typed maximum nor the judges' typed totals say otherwise.
 	Unlikely, AgainstSum bool
 	// Extra are the points of a penalty that the sheet does not have (kind
 	// penalty). PerJudge is the penalty that comes to it once for each judge, 0
-	// where none does.
+	// where none does. OnSheets: each judge's typed total has it deducted (a penalty
+	// counted otherwise, of kind rules, too).
 	Extra, PerJudge int64
+	OnSheets        bool
 	// Rulings are the rulings assumed for undecided lines, one for each line of
 	// the sheet; nil where none is needed.
 	Rulings []Decision
@@ -270,6 +278,8 @@ func Reconcile(sheet Sheet, score Score, printed Printed) Reconciliation {
 	switch {
 	case len(printed.Missing) > 0:
 		return out
+	case out.MaximumDiffers && !out.Agrees && !out.Percent && out.explainMaximum(sheet, score, printed):
+		return out
 	case out.MaximumDiffers && !out.Agrees && supposable(score, printed):
 		printed.Maximum = nil
 		supposed := Reconcile(sheet, score, printed)
@@ -306,7 +316,9 @@ func Compare(sheet Sheet, score Score, printed Printed) Reconciliation {
 		out.comparePercents(score, printed)
 	default:
 		out.compare(score, printed.Points)
-		out.FromJudge = out.Difference != nil && !out.Agrees && out.fromJudge(score, printed.Points)
+		if out.Difference != nil && !out.Agrees {
+			out.FromJudge, out.OfTotals = out.fromJudge(score, printed.Points), ofTotals(score, printed)
+		}
 	}
 	return out
 }

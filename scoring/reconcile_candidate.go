@@ -32,6 +32,7 @@ type candidate struct {
 	deducted    Deducted // how the penalty came about
 	part        int      // which penalty was counted so, 0 for all
 	contradicts bool
+	onSheets    bool // a penalty that every judge's typed total has deducted
 }
 
 type cellChange struct {
@@ -126,6 +127,9 @@ func (s *search) settle(found []candidate) []candidate {
 	for i := range found {
 		found[i].rulings = s.neededRulings(found[i])
 		found[i].contradicts = s.contradicts(found[i])
+		if less := s.deducts(found[i]); found[i].contradicts && less != nil && !totalsDiffer(s.sheet, s.score.JudgeTotals, s.printed, less) {
+			found[i].contradicts, found[i].onSheets = false, true
+		}
 	}
 	return found
 }
@@ -153,23 +157,48 @@ func (s *search) neededRulings(c candidate) []Decision {
 	return needed
 }
 
+// deducts is what a candidate takes off beyond the sheet's penalties; nil where it is nothing.
+func (s *search) deducts(c candidate) *big.Rat {
+	less := big.NewRat(c.extra, 1)
+	if c.penalty != nil {
+		less.Sub(c.penalty, s.score.Penalty)
+	}
+	if less.Sign() <= 0 {
+		return nil
+	}
+	return less
+}
+
 // contradicts reports whether judges' totals were typed and a candidate does
-// not give them.
+// not give them or, where the printed total is their mean, leaves them all as they are.
 func (s *search) contradicts(c candidate) bool {
-	if len(s.printed.JudgeTotals) == 0 {
+	switch {
+	case len(s.printed.JudgeTotals) == 0:
 		return false
+	case s.ofTotals && s.keepsTotals(c):
+		return true
 	}
 	changed := s.sheet
 	if c.kind != KindJudge {
 		changed = c.apply(s.sheet)
 	}
-	return totalsDiffer(changed, s.totalsWith(c), s.printed)
+	return totalsDiffer(changed, s.totalsWith(c), s.printed, new(big.Rat))
 }
 
-// totalsDiffer reports whether any judge's total is not the typed one.
-func totalsDiffer(sheet Sheet, totals []*big.Rat, printed Printed) bool {
-	differences := judgeDifferences(sheet, totals, printed)
-	return slices.ContainsFunc(differences, func(d JudgeDifference) bool { return !d.Agrees })
+// totalsDiffer reports whether any judge's total, less what is deducted on every sheet, is
+// not the typed one.
+func totalsDiffer(sheet Sheet, totals []*big.Rat, printed Printed, less *big.Rat) bool {
+	agrees := func(total *big.Rat, typed Decimal) bool {
+		return total != nil && Agrees(new(big.Rat).Sub(total, less), typed)
+	}
+	return slices.ContainsFunc(judgeDifferences(sheet, totals, printed), func(d JudgeDifference) bool {
+		return !agrees(d.Own, d.Printed) && !agrees(d.Typed, d.Printed)
+	})
+}
+
+// keepsTotals reports whether a candidate leaves every judge's total as it is.
+func (s *search) keepsTotals(c candidate) bool {
+	return slices.EqualFunc(s.totalsWith(c), s.score.JudgeTotals, func(a, b *big.Rat) bool { return a.Cmp(b) == 0 })
 }
 
 // totalsWith gives the judges' totals that a candidate leads to. A penalty and

@@ -83,6 +83,23 @@ func (r *Reconciliation) fromJudge(score Score, printed Decimal) bool {
 	return Agrees(moved.Add(score.Points, moved.Mul(moved, each)), printed)
 }
 
+// ofTotals reports whether the printed points are the mean of the judges' printed totals,
+// less the penalties: of a style whose raw points are the mean of the totals, no extremes
+// dropped.
+func ofTotals(score Score, printed Printed) bool {
+	judges := int64(len(printed.JudgeTotals))
+	if judges == 0 || judges != int64(len(score.JudgeTotals)) || score.Raw == nil {
+		return false
+	}
+	own, typed := new(big.Rat), new(big.Rat)
+	for j, total := range printed.JudgeTotals {
+		own.Add(own, score.JudgeTotals[j])
+		typed.Add(typed, total.Rat())
+	}
+	each := big.NewRat(1, judges)
+	return own.Mul(own, each).Cmp(score.Raw) == 0 && Agrees(lessPenalty(typed.Mul(typed, each), score.Penalty), printed.Points)
+}
+
 // typedTotals are the sums of the judges' marks as they stand on the sheets: a zero
 // and what has no number are nothing, whatever the panel made of the figure.
 func (s Sheet) typedTotals() []*big.Rat {

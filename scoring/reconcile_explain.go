@@ -34,7 +34,7 @@ func (p Printed) number(lines []Line, at int) int {
 func (c candidate) explanation(sheet Sheet, printed Printed) Explanation {
 	e := Explanation{
 		Kind: c.kind, Step: c.step, Last: c.last, K: c.k, Style: c.style, Setting: c.setting, Without: c.without,
-		Penalty: c.penalty, Deducted: c.deducted, Part: c.part, Rulings: c.rulings, Contradicts: c.contradicts, All: c.all, Unlikely: c.unlikely, AgainstSum: c.againstSum,
+		Penalty: c.penalty, Deducted: c.deducted, Part: c.part, Rulings: c.rulings, Contradicts: c.contradicts, OnSheets: c.onSheets, All: c.all, Unlikely: c.unlikely, AgainstSum: c.againstSum,
 	}
 	switch c.kind {
 	case KindMark, KindMarks, KindK, KindSwappedK, KindRows, KindZero, KindFigure:
@@ -49,7 +49,9 @@ func (c candidate) explanation(sheet Sheet, printed Printed) Explanation {
 		e.WasK = sheet.Lines[c.line].K
 	case KindPenalty:
 		e.Extra = c.extra
-		e.PerJudge = penaltyPerJudge(c.extra, int64(sheet.Judges))
+		if !c.onSheets {
+			e.PerJudge = penaltyPerJudge(c.extra, int64(sheet.Judges))
+		}
 	case KindTotal:
 		e.Total, e.Mistyped, e.InField = c.total.own, c.total.mistyped, c.total.inField
 	case KindMarks:

@@ -1,6 +1,9 @@
 package scoring
 
-import "slices"
+import (
+	"math/big"
+	"slices"
+)
 
 // topSlipK is the highest K that a mistyped one is searched up to: a printed K has
 // two digits at the most [derived, a house choice].
@@ -31,10 +34,38 @@ func (s *search) oneK() []candidate {
 	s.eachK(func(i int, line Line) {
 		if s.fitsWith(i, line) {
 			against := s.sumIsKnown(line)
-			found = append(found, candidate{kind: KindK, size: sizeOfK(s.sheet.Lines[i].K, line.K), line: i, k: line.K, unlikely: against, againstSum: against})
+			found = append(found, candidate{kind: KindK, size: sizeOfK(s.sheet.Lines[i].K, line.K), line: i, k: line.K, againstSum: against})
 		}
 	})
-	return s.settle(found)
+	found = s.settle(found)
+	for i, c := range found {
+		found[i].unlikely = c.againstSum && (c.contradicts || len(s.printed.JudgeTotals) < 2)
+	}
+	return found
+}
+
+// explainMaximum finds the K of a line that gives the printed total and the printed maximum,
+// and the judges' typed totals, and reports whether there is one.
+func (r *Reconciliation) explainMaximum(sheet Sheet, score Score, printed Printed) bool {
+	if sheet.flownAgain() {
+		return false
+	}
+	maximum := printed.Maximum.Rat()
+	printed.Maximum = nil
+	var found []candidate
+	for _, s := range newSearches(sheet, score, printed) {
+		for _, c := range s.oneK() {
+			with := sheet.Lines[c.line]
+			with.K = c.k
+			if !c.contradicts && maximum.Cmp(big.NewRat(int64(s.maximumWith(c.line, with)), 1)) == 0 {
+				c.unlikely = false
+				found = append(found, c)
+			}
+		}
+	}
+	arrange(found)
+	r.Explanations, r.Fits = finished(found, sheet, printed)
+	return len(found) > 0
 }
 
 // sumIsKnown reports whether the form prints a sum of K, or a maximum, that one other K

@@ -152,7 +152,7 @@ func mixedRulings(sheet Sheet, score Score, printed Printed) []candidate {
 		way := withRulings(sheet, rulings)
 		ruled := way.Score()
 		if ruled.Decided() && targetOf(score, printed).gives(ruled.Points, score.Maximum) {
-			found = append(found, candidate{kind: KindRules, rulings: rulings, contradicts: totalsDiffer(way, ruled.JudgeTotals, printed)})
+			found = append(found, candidate{kind: KindRules, rulings: rulings, contradicts: totalsDiffer(way, ruled.JudgeTotals, printed, new(big.Rat))})
 		}
 	}
 	return found

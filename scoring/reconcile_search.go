@@ -25,6 +25,8 @@ type search struct {
 	high    int64
 	margin  int64  // what rounding the lines down can cost at the most
 	sheets  []bool // the judges whose marks are searched
+	// ofTotals: the printed total is the mean of the judges' typed ones
+	ofTotals bool
 }
 
 // newSearches gives the searches to run: one, or one for each end of a sheet
@@ -87,6 +89,7 @@ func newSearch(sheet Sheet, score Score, printed Printed) search {
 	s.low, s.high = s.window(score.Maximum)
 	s.sheets = make([]bool, sheet.Judges)
 	differences := judgeDifferences(sheet, score.JudgeTotals, printed)
+	s.ofTotals = !s.target.percent && ofTotals(score, printed)
 	for j := range s.sheets {
 		s.sheets[j] = differences == nil || !differences[j].Agrees
 	}

@@ -46,13 +46,17 @@ type Explanation struct {
 	// that, once for each judge, comes to them, 0 where none does.
 	Points   int64 `json:"points,omitempty"`
 	PerJudge int64 `json:"perJudge,omitempty"`
+	// OnSheets says that each judge's printed total has a penalty deducted that is not in
+	// the ledger, or counted otherwise.
+	OnSheets bool `json:"onSheets,omitempty"`
 	// Total is what the marks come to, where the official total is that, mistyped:
 	// MistypedSwapped or MistypedDigit. InField says that the field has it.
 	Total    report.Number `json:"total,omitzero"`
 	Mistyped string        `json:"mistyped,omitempty"`
 	InField  bool          `json:"inField,omitempty"`
 	// Unlikely says that each mark that would do lies far from what the other judges
-	// gave or, of kind k, AgainstSum: that the sum of K as typed is the printed one.
+	// gave or, of kind k, AgainstSum: that the sum of K as typed is the printed one, where
+	// nothing else that is printed has the other K.
 	Unlikely   bool `json:"unlikely,omitempty"`
 	AgainstSum bool `json:"againstSum,omitempty"`
 	// Contradicts says that it does not give the judges' totals that were typed.
@@ -136,7 +140,7 @@ func explanationsOf(f *season.Flight, explanations []scoring.Explanation) []Expl
 			Kind: string(e.Kind), Figure: e.Figure, Second: e.Second, Step: e.Step, Last: e.Last, SecondStep: e.SecondStep,
 			K: e.K, WasK: e.WasK, Judge: e.Judge, Setting: string(e.Setting), Value: settingValue(e),
 			Deducted: string(e.Deducted), Penalty: e.Part, Rulings: assumedRulings(f, e.Rulings),
-			AllSheets: e.All, Points: e.Extra, PerJudge: e.PerJudge,
+			AllSheets: e.All, Points: e.Extra, PerJudge: e.PerJudge, OnSheets: e.OnSheets,
 			Mistyped: string(e.Mistyped), InField: e.InField, Unlikely: e.Unlikely, AgainstSum: e.AgainstSum, Contradicts: e.Contradicts,
 		}
 		switch e.Kind {

@@ -38,7 +38,10 @@ type Official struct {
 	Judges       []OfficialJudge `json:"judges,omitempty"`
 	// FromJudge says that all of the difference lies in the sheet of the one judge whose
 	// printed total is not the marks'.
-	FromJudge    bool          `json:"fromJudge,omitempty"`
+	FromJudge bool `json:"fromJudge,omitempty"`
+	// OfTotals says that the official total, which is not the marks', is the mean of the
+	// judges' printed totals, less the penalties.
+	OfTotals     bool          `json:"ofTotals,omitempty"`
 	MissingTotal report.Number `json:"missingTotal,omitzero"`
 	// MissingSheets says what more is known of sheets that are not to hand.
 	MissingSheets *MissingSheets `json:"missingSheets,omitempty"`
@@ -162,7 +165,7 @@ func (d *Official) reconciled(f *season.Flight, r scoring.Reconciliation, flags 
 		d.ofPercent(f, r)
 	}
 	d.Difference, d.MissingTotal = report.Exact(r.Difference), report.Exact(r.MissingTotal)
-	d.Fits, d.Coarse, d.FromJudge = r.Fits, r.Coarse, r.FromJudge
+	d.Fits, d.Coarse, d.FromJudge, d.OfTotals = r.Fits, r.Coarse, r.FromJudge, r.OfTotals
 	d.Judges = officialJudges(r.Judges)
 	for _, c := range r.Chances {
 		d.Chances = append(d.Chances, Chance{string(c.Kind), c.Reached, c.Of, report.Exact(big.NewRat(c.Reached, c.Of))})

@@ -44,9 +44,11 @@ func ExplanationText(d answers.Flight, e answers.Explanation) string {
 	if e.Kind == answers.ExplainedBySheet {
 		return missingText(d)
 	}
-	text := explanationPhrase(d, e) + " " + printedText(d) + " as printed"
+	text := explanationPhrase(d, e) + " " + printedText(d) + " as printed" + givesToo(d, e)
 	but := "but"
 	switch {
+	case e.AgainstSum && !e.Unlikely:
+		text += ", though the K as typed come to the printed sum"
 	case e.AgainstSum:
 		text += ", but is unlikely: the K as typed come to the printed sum"
 		but = "and"
@@ -61,6 +63,22 @@ func ExplanationText(d answers.Flight, e answers.Explanation) string {
 		return "with " + assumedText(e.Rulings) + ", " + text
 	}
 	return text
+}
+
+// givesToo says what else that is printed another K gives: another maximum and, where the
+// printed sum speaks against it, the judges' totals; "" for what is no K.
+func givesToo(d answers.Flight, e answers.Explanation) string {
+	var too []string
+	if e.Kind == answers.ExplainedByK && maximaDiffer(d) && !isPercent(d.Official.Maximum) {
+		too = append(too, "the printed maximum")
+	}
+	if e.AgainstSum && !e.Contradicts && len(d.Official.Judges) > 0 {
+		too = append(too, "the judges' printed totals")
+	}
+	if len(too) == 0 {
+		return ""
+	}
+	return ", with " + ListInWords(too)
 }
 
 // printedText is the official total as it is printed.
@@ -110,7 +128,16 @@ func unknownPenaltyPhrase(e answers.Explanation) string {
 	if e.PerJudge > 0 {
 		penalty += ", or of " + strconv.FormatInt(e.PerJudge, 10) + " once for each judge,"
 	}
-	return penalty + " that is not in the ledger gives"
+	return penalty + " that is not in the ledger" + onSheets(e) + " gives"
+}
+
+// onSheets says that a penalty is deducted on the sheets; "" where the judges' printed totals
+// do not say so.
+func onSheets(e answers.Explanation) string {
+	if !e.OnSheets {
+		return ""
+	}
+	return ", deducted on every judge's sheet,"
 }
 
 // totalPhrase is "951.10, which the marks come to and the field has, with two digits
@@ -193,6 +220,9 @@ func penaltyPhrase(d answers.Flight, e answers.Explanation) string {
 		way = "deducted twice"
 	case answers.DeductedByJudge:
 		way = "deducted " + strconv.Itoa(len(d.Panel)) + " times, once for each judge,"
+	}
+	if e.OnSheets {
+		way = strings.TrimSuffix(way, ",") + ", once on every judge's sheet,"
 	}
 	return name + " " + way + " " + verb
 }

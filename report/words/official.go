@@ -31,7 +31,7 @@ func officialSentence(d answers.Flight) string {
 		return sentence(text)
 	case o.Agrees == nil:
 		return sentence(text + ": " + o.Explanations[0].Text)
-	case o.FromJudge && o.Explanations[0].Contradicts:
+	case (o.FromJudge || o.OfTotals) && o.Explanations[0].Contradicts:
 		return sentence(text)
 	case o.Explanations[0].Unlikely:
 		return sentence(text+". No likely slip explains it: "+o.Explanations[0].Text) + elseAddedUp(o)
@@ -106,7 +106,7 @@ func contradicted(o *answers.Official, kind string) bool {
 // againstSum reports whether the printed sum of K goes against all explanations of a kind.
 func againstSum(o *answers.Official, kind string) bool {
 	of := func(against bool) bool {
-		return slices.ContainsFunc(o.Explanations, func(e answers.Explanation) bool { return e.Kind == kind && e.AgainstSum == against })
+		return slices.ContainsFunc(o.Explanations, func(e answers.Explanation) bool { return e.Kind == kind && (e.AgainstSum && e.Unlikely) == against })
 	}
 	return of(true) && !of(false)
 }
@@ -180,7 +180,7 @@ func OtherExplanations(o *answers.Official, above bool) string {
 // behindThose are the explanations that no sentence has: behind the first, without one
 // that is named beside it as the better clue.
 func behindThose(o *answers.Official) []answers.Explanation {
-	if o.FromJudge && len(o.Explanations) > 0 && o.Explanations[0].Contradicts {
+	if (o.FromJudge || o.OfTotals) && len(o.Explanations) > 0 && o.Explanations[0].Contradicts {
 		return o.Explanations
 	}
 	if len(o.Explanations) < 2 {
@@ -231,6 +231,8 @@ func officialAgrees(d answers.Flight) string {
 		return officialApart(d) + ", " + inSheet(o) + ": a mark is typed wrongly, or the sheet was added up wrongly"
 	case o.FromJudge:
 		return officialApart(d) + ", " + inSheet(o)
+	case o.OfTotals && (o.JudgesAgree() || len(o.Explanations) == 0 || o.Explanations[0].Contradicts):
+		return officialApart(d) + ": it is " + ofTotals(d)
 	case len(o.Explanations) == 0 && roundingCouldLeave(d):
 		return officialApart(d) + "; a rounding of each figure's points, or decimals cut off, can leave as much"
 	case len(o.Explanations) == 0 && o.JudgesAgree():
@@ -241,6 +243,38 @@ func officialAgrees(d answers.Flight) string {
 		return officialApart(d)
 	}
 }
+
+// ofTotals says that the official total is that of the judges' printed totals and how these
+// come to another one than the marks.
+func ofTotals(d answers.Flight) string {
+	said, less := "the mean of the judges' printed totals", ""
+	if len(d.Penalties) > 0 {
+		less = ", less the " + PluralWord(len(d.Penalties), "penalty", "penalties")
+	}
+	if !d.Official.JudgesAgree() {
+		return said + ", which are not those of the marks" + less
+	}
+	unfilled, rounded := false, false
+	for _, j := range d.Official.Judges {
+		as := j.Own.Rat()
+		if j.Typed.Known() && apartBy(j.Points, j.Typed) < apartBy(j.Points, j.Own) {
+			unfilled, as = true, j.Typed.Rat()
+		}
+		rounded = rounded || j.Points.Rat().Cmp(as) != 0
+	}
+	switch {
+	case unfilled && rounded:
+		said += ", which are rounded and count marks as they stand on the sheets, neither filled nor zeroed"
+	case unfilled:
+		said += ", which count marks as they stand on the sheets, neither filled nor zeroed"
+	default:
+		said += ", which are rounded"
+	}
+	return said + less
+}
+
+// apartBy is by how much two numbers differ.
+func apartBy(a, b report.Number) float64 { return math.Abs(a.Float64() - b.Float64()) }
 
 // percentDoubted says that an official total, typed as points, may be a percent.
 func percentDoubted(d answers.Flight) string {
@@ -327,8 +361,11 @@ func totalApart(d answers.Flight, difference *big.Rat) string {
 	if d.Record != nil && d.Record.Source == answers.FromOfficial && d.Record.Percent.Known() {
 		counts = fmt.Sprintf(" (%s%%, which the season counts)", d.Record.Percent.Text(PercentDecimals))
 	}
-	size := report.Exact(new(big.Rat).Abs(difference))
-	return fmt.Sprintf("The official total, %s%s, is %s %s than the marks as typed come to", o.Points.Text(o.Decimals), counts, size.Text(PointDecimals), way)
+	size, come := report.Exact(new(big.Rat).Abs(difference)), "marks as typed come to"
+	if o.OfTotals && o.JudgesAgree() { // the sheets may have come to it as they were typed
+		come = "marks come to by the rules"
+	}
+	return fmt.Sprintf("The official total, %s%s, is %s %s than the %s", o.Points.Text(o.Decimals), counts, size.Text(PointDecimals), way, come)
 }
 
 // OfficialNotes are the explanations of a difference behind the best, which the
@@ -406,17 +443,26 @@ func OfficialFoot(o *answers.Official) string {
 			fit += ". "
 		}
 	}
-	return fit + coincidenceText(explained) + compareFirst(o) + askTheOffice(o)
+	first, then := compareFirst(o), "Then ask"
+	if first == "" {
+		then = "Ask"
+	}
+	return fit + coincidenceText(explained) + first + askTheOffice(o, then)
 }
 
 // compareFirst says what to look at before anybody is asked: the marks, which the
-// printed totals of the judges may have cleared; or the penalty that is in question.
+// printed totals of the judges may have cleared; or the penalty or the K that is in
+// question. "" where nothing that was typed is.
 func compareFirst(o *answers.Official) string {
 	switch {
 	case len(o.Explanations) > 0 && o.Explanations[0].Kind == answers.ExplainedByPenalty:
 		return "First compare the penalties with your paper sheets. "
+	case len(o.Explanations) > 0 && o.Explanations[0].Kind == answers.ExplainedByK && !o.Explanations[0].Unlikely:
+		return "First compare each K of the sequence with the printed result, then these marks with your paper sheets: your own typing is the likelier slip. "
 	case o.Supposed != nil:
 		return "First compare the maximum, and each K of the sequence, with the printed result, then these marks with your paper sheets: your own typing is the likelier slip. "
+	case o.JudgesAgree() && o.OfTotals:
+		return ""
 	case o.JudgesAgree():
 		return "The printed totals of the judges confirm the marks as typed: look at the sum, the penalties and the total as you typed it. "
 	default:
@@ -425,11 +471,11 @@ func compareFirst(o *answers.Official) string {
 }
 
 // askTheOffice says what to ask for, as long as a protest may be in time and after.
-func askTheOffice(o *answers.Official) string {
+func askTheOffice(o *answers.Official, ask string) string {
 	if o.Days == nil || *o.Days <= answers.ProtestDays {
-		return "Then ask the contest's office at once; time limits for protests are short and set by the rules in force."
+		return ask + " the contest's office at once; time limits for protests are short and set by the rules in force."
 	}
-	return fmt.Sprintf("Then ask the contest's office; after %d days the time limits for protests, set by the rules in force, have probably passed.", *o.Days)
+	return fmt.Sprintf("%s the contest's office; after %d days the time limits for protests, set by the rules in force, have probably passed.", ask, *o.Days)
 }
 
 // ofMarks reports whether an explanation is a misread mark or two.

@@ -50,7 +50,7 @@ func TestOfficialFoot(t *testing.T) {
 		},
 		{
 			answers.Official{Explanations: []answers.Explanation{{Kind: answers.ExplainedByK}, {Kind: answers.ExplainedByRows}}, Chances: []answers.Chance{chance("k", .5), chance("rows", .3)}},
-			"By chance alone another K would explain about five in ten and swapped rows about one in three of the wrong totals that are this near: weak clues. " + end,
+			"By chance alone another K would explain about five in ten and swapped rows about one in three of the wrong totals that are this near: weak clues. First compare each K of the sequence with the printed result, then" + strings.TrimPrefix(end, "First compare"),
 		},
 		{
 			answers.Official{Explanations: []answers.Explanation{{Kind: answers.ExplainedByRows}, {Kind: answers.ExplainedByMark, Contradicts: true}}, Chances: []answers.Chance{chance("rows", .01), chance("mark", .1)}},
@@ -253,4 +253,89 @@ func TestPenaltyIsNoRule(t *testing.T) {
 	assert.Contains(t, words.OfficialFoot(&o), "By chance alone a rule or a penalty counted otherwise would explain ")
 	o.Explanations[0].Deducted = ""
 	assert.Contains(t, words.OfficialFoot(&o), "By chance alone another rule would explain ")
+}
+
+// TestOfficialOfJudgesTotals: an official total that is the mean of the judges' printed
+// totals is said to be theirs, and why it is another than that of the marks; nothing beside
+// it says otherwise.
+func TestOfficialOfJudgesTotals(t *testing.T) {
+	grades := []string{"10: 7 7.5 7", "13: 6.5 7 8", "15: 7 7.5 8.5"} // 259.5, 278.5, 301.5
+	absent := []string{"10: 7 A 7", "13: 6.5 7 8", "15: 7 7.5 8.5"}   // 259.5, 203.5 or 273.5, 301.5
+	zero := []string{"10: 7 HZ 7", "13: 6.5 7 8", "15: 7 7.5 8.5"}
+	const (
+		rounded  = "which are rounded"
+		unfilled = "which count marks as they stand on the sheets, neither filled nor zeroed"
+		both     = "which are rounded and count marks as they stand on the sheets, neither filled nor zeroed"
+	)
+	for _, c := range []struct {
+		rows             []string
+		totals, official string
+		more             []string
+		why, best        string
+	}{
+		{rows: grades, totals: "260 279 302", official: "280.33", why: rounded},
+		{rows: absent, totals: "259.5 203.5 301.5", official: "254.83", why: unfilled},
+		{rows: absent, totals: "259.5 203.5 301.5", official: "234.83", more: []string{"penalty low 20"}, why: unfilled + ", less the penalty"},
+		{rows: zero, totals: "259.5 203.5 301.5", official: "254.83", why: unfilled, best: " Best explanation: each hard zero counted as given gives 254.83 as printed."},
+		{rows: zero, totals: "260 204 302", official: "255.33", why: both},
+	} {
+		d := sheet{rows: c.rows, more: append(c.more, "judge-totals "+c.totals)}.answer(t, c.official)
+		said := words.OfficialSentence(d)
+		assert.True(t, strings.HasSuffix(said, " than the marks come to by the rules: it is the mean of the judges' printed totals, "+c.why+"."+c.best), said)
+		assert.Contains(t, words.OfficialFoot(d.Official), "Ask the contest's office at once")
+		assert.NotContains(t, words.OfficialFoot(d.Official), "your own typing")
+		assert.Contains(t, words.OfficialDisagrees(d), " than the marks come to by the rules.")
+	}
+
+	// [derived] The mean is 20 less, as a penalty would make it, which the printed totals go against.
+	d := sheet{rows: []string{"10: 8 8 A 8", "10: 8 8 8 8"}, more: []string{"judge-totals 160 160 80 160"}}.answer(t, "140.00")
+	assert.True(t, strings.HasSuffix(words.OfficialSentence(d), "it is the mean of the judges' printed totals, "+unfilled+"."), words.OfficialSentence(d))
+	require.NotEmpty(t, d.Official.Explanations)
+	for _, e := range d.Official.Explanations {
+		assert.True(t, e.Contradicts, e.Text)
+	}
+
+	// Totals that are neither the marks' nor explained by one slip.
+	d = sheet{rows: grades, more: []string{"judge-totals 262 278.5 305"}}.answer(t, "281.83")
+	assert.True(t, strings.HasSuffix(words.OfficialSentence(d), " than the marks as typed come to: it is the mean of the judges' printed totals, which are not those of the marks."), words.OfficialSentence(d))
+	d = sheet{rows: grades, more: []string{"judge-totals 259.5 278.5 301.5"}}.answer(t, "280.33")
+	assert.Contains(t, words.OfficialSentence(d), "although the printed totals of the judges agree with the marks")
+}
+
+// TestPenaltyOnEverySheet: a penalty by which each judge's printed total is off explains them.
+func TestPenaltyOnEverySheet(t *testing.T) {
+	grades := []string{"10: 7 7.5 7", "13: 6.5 7 8", "15: 7 7.5 8.5"}
+	d := sheet{rows: grades, more: []string{"judge-totals 239.5 258.5 281.5"}}.answer(t, "259.83")
+	assert.Contains(t, words.OfficialSentence(d), "Best explanation: a penalty of 20 that is not in the ledger, deducted on every judge's sheet, gives 259.83 as printed.")
+	for _, e := range d.Official.Explanations {
+		assert.Equal(t, e.Kind != answers.ExplainedByPenalty, e.Contradicts, e.Text)
+	}
+	d = sheet{rows: grades, more: []string{"judge-totals 239.5 258.5 281.5", "penalty low 20"}}.answer(t, "239.83")
+	assert.Contains(t, words.OfficialNotes(d.Official), "the penalty deducted twice, once on every judge's sheet, gives 239.83 as printed")
+	d = sheet{rows: grades, more: []string{"judge-totals 239.5 258.5 301.5"}}.answer(t, "259.83")
+	assert.Contains(t, words.OfficialSentence(d), "does not give the judges' printed totals", "not on every sheet")
+}
+
+// TestAnotherKAgainstThePrintedSum: the printed sum of K alone does not clear a K that gives
+// the printed maximum, the total and the judges' totals; both are said.
+func TestAnotherKAgainstThePrintedSum(t *testing.T) {
+	s := sheet{rows: []string{"10: 7 7.5 7", "13: 6.5 7 8", "15: 7 7.5 8.5"}, total: "total K 38"}
+	const (
+		k     = "figure 2 counted with K 14 instead of 13 gives 287.00 as printed"
+		sum   = ", though the K as typed come to the printed sum."
+		first = "First compare each K of the sequence with the printed result, then these marks"
+	)
+	assert.Contains(t, words.OfficialSentence(s.answer(t, "287.00")), "No likely slip explains it: ")
+	d := s.answer(t, "287.00 of 390")
+	assert.Contains(t, words.OfficialNotes(d.Official), k+", with the printed maximum"+strings.TrimSuffix(sum, "."))
+	s.more = []string{"judge-totals 266 285.5 309.5"}
+	d = s.answer(t, "287.00")
+	assert.Contains(t, words.OfficialSentence(d), "Best explanation: "+k+", with the judges' printed totals"+sum)
+	assert.Contains(t, words.OfficialFoot(d.Official), first)
+	d = s.answer(t, "287.00 of 390")
+	assert.True(t, strings.HasSuffix(words.OfficialSentence(d), "a K may be mistyped. Best explanation: "+k+", with the printed maximum and the judges' printed totals"+sum), words.OfficialSentence(d))
+	assert.Nil(t, d.Official.Supposed)
+	assert.Contains(t, words.OfficialFoot(d.Official), first)
+	s.more = []string{"judge-totals 266 285.5 312"}
+	assert.NotNil(t, s.answer(t, "287.00 of 390").Official.Supposed)
 }

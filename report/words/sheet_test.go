@@ -22,6 +22,8 @@ type sheet struct {
 	more  []string // further lines of the flight
 	// missing names judges whose sheets are not to hand.
 	missing string
+	// total is the sequence's printed sum of K, "" for none.
+	total string
 }
 
 // answer reads the sheet as a flight with its printed total, "" for none.
@@ -38,6 +40,9 @@ func (s sheet) answer(t *testing.T, official string) answers.Flight {
 		sequence += fmt.Sprintf("  %d K %s\n", i+1, head)
 		flight += fmt.Sprintf("  %d %s\n", i+1, marks)
 		judges = len(strings.Fields(marks))
+	}
+	if s.total != "" {
+		sequence += "  " + s.total + "\n"
 	}
 	text := "pilot ines\n  name \"Ines Halloran\"\nrules ours\n  like panel-mean\n" + indented(s.rules) +
 		"sequence s\n  category sportsman\n" + sequence +
