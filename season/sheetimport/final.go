@@ -86,7 +86,7 @@ func (s *sheet) finalCells(row Row, called bool) []Cell {
 		if c = plainTotal(c); s.isJudges(c.Column) {
 			c = row.Cell(c.Column)
 		}
-		if _, _, ok := number(c); !ok || strings.Contains(c.Text, "%") || s.isKTotal(c) || c.Column == s.layout.figure ||
+		if _, _, ok := number(c); !ok || strings.Contains(c.Text, "%") || s.isKTotal(c, row) || c.Column == s.layout.figure ||
 			slices.Contains(s.layout.left, c.Column) && !s.isOfficial(c.Column, row.Number) {
 			continue
 		}
@@ -95,6 +95,9 @@ func (s *sheet) finalCells(row Row, called bool) []Cell {
 		if derived && (w.name == pointsOfAll || w.name == pointsOfEach) || !derived && called && !s.reads(c.Column) && says(s.headingRow().Cell(c.Column), pointsHeadings) {
 			cells = append(cells, c)
 		}
+	}
+	if _, labelled := s.labelled(row); labelled && s.has(row, resultWords) && len(numbers) == 1 && !s.totals[row.Number] {
+		return numbers
 	}
 	if len(cells) == 0 && called && len(numbers) == 1 && (!s.isJudges(numbers[0].Column) || len(s.layout.judges) > 1 && !s.totals[row.Number]) {
 		return numbers
@@ -184,9 +187,12 @@ func (s *sheet) comparePercent(row Row) {
 	}
 	var numbers []Cell
 	for _, c := range row.Cells {
-		if _, _, ok := number(c); ok && !s.isJudges(c.Column) && !s.isKTotal(c) && c.Column != s.layout.figure && !slices.Contains(s.layout.left, c.Column) {
+		if _, _, ok := number(c); ok && !s.isJudges(c.Column) && !s.isKTotal(c, row) && c.Column != s.layout.figure && !slices.Contains(s.layout.left, c.Column) {
 			numbers = append(numbers, c)
 		}
+	}
+	if cell, labelled := s.labelled(row); labelled {
+		numbers = []Cell{cell}
 	}
 	if len(numbers) != 1 || s.compared[s.cellName(numbers[0].Column, row.Number)] {
 		return
@@ -364,17 +370,45 @@ func deduction(cell Cell) (float64, bool) {
 	return value, ok && !strings.Contains(cell.Text, "%")
 }
 
-// isKTotal reports whether a cell beneath the K is a sum of them: a whole number.
-func (s *sheet) isKTotal(c Cell) bool {
-	_, decimals, ok := number(c)
+// labelled is the number of a row that has nothing else but what it is called, in the cell
+// beside it: whatever column that is, what stands above says nothing of it.
+func (s *sheet) labelled(row Row) (Cell, bool) {
+	var filled []Cell
+	for _, c := range row.Cells {
+		if c.Kind != Empty {
+			filled = append(filled, plainTotal(c))
+		}
+	}
+	if len(filled) != 2 || filled[0].Kind != Text || s.isNumber(filled[0]) || filled[1].Column != filled[0].Column+1 {
+		return Cell{}, false
+	}
+	_, ok := deduction(filled[1])
+	return filled[1], ok
+}
+
+// isKTotal reports whether a cell beneath the K is a sum of them: a whole number and, of a
+// row that has nothing else, none that only points come to.
+func (s *sheet) isKTotal(c Cell, row Row) bool {
+	value, decimals, ok := number(c)
+	if _, labelled := s.labelled(row); labelled && value > 2*s.sumOfK() {
+		return false
+	}
 	return ok && s.layout.k > 0 && c.Column == s.layout.k && decimals == 0 && !strings.Contains(c.Text, "%")
+}
+
+// sumOfK is the sum of K of the sequence's lines.
+func (s *sheet) sumOfK() (sum float64) {
+	for _, line := range s.o.Lines {
+		sum += float64(line.K)
+	}
+	return sum
 }
 
 // compareK compares the sum of K in a row called a total with that of the lines.
 func (s *sheet) compareK(row Row) {
 	cell := row.Cell(s.layout.k)
 	value, _, _ := number(cell)
-	if !s.isKTotal(cell) || slices.ContainsFunc(s.out.Again, func(rows [][]Entry) bool { return len(rows) > 0 }) {
+	if !s.isKTotal(cell, row) || slices.ContainsFunc(s.out.Again, func(rows [][]Entry) bool { return len(rows) > 0 }) {
 		return
 	}
 	all, figures := 0, 0

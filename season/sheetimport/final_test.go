@@ -148,3 +148,39 @@ func TestATotalWithTextInIt(t *testing.T) {
 		})
 	}
 }
+
+// Rows of a label and a value beside it, in whatever column of the table the value comes to
+// stand: K, a judge's, a label's. The penalty that the net has deducted is taken.
+func TestTotalsBesideTheirLabels(t *testing.T) {
+	const (
+		labelled = "Tarn Open\nfig|label|K|A|B|C|Points\n1|loop|14|8|7.5|7|105,00\n2|roll|23|6.5|7|7.5|161,00\n3|spin|9|HZ|HZ|6|0\npos||20|8|7.5|AV|155,00\n"
+		bare     = "Tarn Open\nfig|A|B|C\n1|8|7.5|7\n2|6.5|7|7.5\n3|HZ|HZ|6\npos|8|7.5|AV\n"
+		net      = "its total 421.00 before the penalties, its total 401.00 after the penalties"
+	)
+	for _, c := range []struct{ name, foot, agreed, taken, said string }{
+		{"a score", "Score|421,00", "its total 421.00", "", "B7 note: the total 421,00 agrees with the marks; --official-from B7 takes it"},
+		{"a score, penalties and the net", "Score|421,00\nPenalties|20\nNet|401,00", net, "other 20", `B8 note: "Penalties", 20, is taken as penalty other 20`},
+		{"a total, a penalty and the net", "Total:|421,00\nPenalty low:|-20\nNet:|401,00", net, "low 20", `B8 note: "Penalty low:", -20, is taken as penalty low 20`},
+		{"no total before it", "Penalties|20\nNet|401", "its total 401 after the penalties", "other 20", "B8 note: the total 401 agrees with the marks, after the penalties; --official-from B8"},
+		{"a net that differs", "Total|421,00\nPenalties|20\nNet|391,00", "its total 421.00 before the penalties", "", `B9 note: "Net" is 391,00, the marks come to 439 as typed, 421 as counted: penalties may be in it`},
+	} {
+		for _, table := range []string{printed, labelled, bare} {
+			r := sheetimport.Recognise(gridOf(table+c.foot), expected("A", "B", "C"))
+			assert.Empty(t, r.Problems, c.name)
+			assert.Equal(t, c.agreed, strings.Join(r.Agreed, ", "), c.name)
+			assert.Equal(t, c.taken, strings.Join(r.Penalties, ", "), c.name)
+			said := saidOf(r)
+			assert.Contains(t, said, c.said, c.name)
+			if c.taken != "" {
+				assert.NotContains(t, said, "not read: row", c.name)
+				assert.NotContains(t, said, `"Net"`, c.name)
+			}
+		}
+	}
+
+	// Beneath the K a whole number alone is a sum of K, unless only points come to it.
+	r := sheetimport.Recognise(gridOf(printed+"Total|421"), expected("A", "B", "C"))
+	assert.Equal(t, []string{"its total 421"}, r.Agreed)
+	r = sheetimport.Recognise(gridOf(printed+"Total|67"), expected("A", "B", "C"))
+	assert.Contains(t, saidOf(r), "B7 error: the K total printed is 67, the K of known-26 come to 66")
+}

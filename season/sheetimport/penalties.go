@@ -60,6 +60,10 @@ func (s *sheet) tellPenalty(cell, printed, penalty string) {
 // printedPenalty is the cell of a row of penalties that holds all judges' together: one
 // that a total has deducted, else the row's only number.
 func (s *sheet) printedPenalty(row Row) (Cell, float64) {
+	if cell, labelled := s.labelled(row); labelled && (s.deducted[cell.Column] || !s.isJudges(cell.Column)) {
+		value, _ := deduction(cell)
+		return cell, value
+	}
 	var numbers []Cell
 	for _, c := range row.Cells {
 		if value, ok := deduction(c); ok && !s.isJudges(c.Column) && c.Column != s.layout.figure && c.Column != s.layout.k {

@@ -292,7 +292,7 @@ type sheet struct {
 	out         Result
 	tenths      bool            // grades lack their point
 	formulas    []string        // cells of marks that formulas gave
-	skipped     []string        // rows that are no line of the sheet
+	skipped     []Row           // rows that are no line of the sheet
 	skippedRows map[int]bool    // the same, by number
 	beneath     []int           // rows of another table
 	breaks      []int           // by row, how many free rows and rows of no line stand above

@@ -12,8 +12,14 @@ func (s *sheet) tellRows() {
 	if n := len(s.formulas); n > 0 {
 		s.note(s.formulas[0], "%s: the stored value is taken, nothing is calculated (%s)", display.Counted(n, "formula", "formulas"), listed(s.formulas))
 	}
-	if n := len(s.skipped); n > 0 {
-		s.note("", "not read: %s %s", s.rowsWord(n), listed(s.skipped))
+	var skipped []string
+	for _, row := range s.skipped {
+		if cell, labelled := s.labelled(row); !labelled || !s.compared[s.cellName(cell.Column, row.Number)] {
+			skipped = append(skipped, fmt.Sprintf("%s %s", bare(s.rowName(row.Number)), s.called(row)))
+		}
+	}
+	if n := len(skipped); n > 0 {
+		s.note("", "not read: %s %s", s.rowsWord(n), listed(skipped))
 	}
 }
 

@@ -235,7 +235,7 @@ func saysTotal(c Cell) bool {
 // skip notes a row that is no line.
 func (s *sheet) skip(row Row) {
 	s.skippedRows[row.Number] = true
-	s.skipped = append(s.skipped, fmt.Sprintf("%s %s", bare(s.rowName(row.Number)), s.called(row)))
+	s.skipped = append(s.skipped, row)
 }
 
 // shortNumber writes a number with at most three decimals.
