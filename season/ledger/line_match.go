@@ -218,3 +218,14 @@ func InsideWords() []string {
 	slices.Sort(words)
 	return words
 }
+
+// LanguageWords are those of the language, in order: what begins a block or a line of one, and what
+// stands as it is inside some line.
+func LanguageWords() []string {
+	words := slices.Concat(blockKinds, InsideWords())
+	for _, spec := range blockSpecs {
+		words = append(words, spec.keys...)
+	}
+	slices.Sort(words)
+	return slices.Compact(words)
+}

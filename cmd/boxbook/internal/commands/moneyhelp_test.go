@@ -57,6 +57,26 @@ func TestMoneyHelpIsRead(t *testing.T) {
 	assert.Equal(t, []string{`owed by tobias, 120.00, "his membership"`}, lines)
 }
 
+// Whoever asks for help on a word of the ledger is led to a page that has it.
+func TestEveryWordOfTheLedgerHasItsPage(t *testing.T) {
+	tables, err := ledger.Specify(data.Builtin())
+	require.NoError(t, err)
+	whole, err := words.LanguagePage(data.Specification, tables)
+	require.NoError(t, err)
+	pages := map[string]string{"money": data.Money, "language": data.Language, "language --all": whole, "methods": data.Methods}
+	explained := regexp.MustCompile("explained by boxbook help ([a-z]+(?: --all)?)")
+	for _, word := range ledger.LanguageWords() {
+		said := explained.FindStringSubmatch(pageOfWord(word))
+		require.NotNil(t, said, word)
+		if page := said[1]; page != "marks" {
+			assert.True(t, hasWord(pages[page], word), "%s on the page %s", word, page)
+		}
+	}
+	assert.Contains(t, pageOfWord("settle"), "boxbook help money, and how to add one by boxbook help log settle")
+	assert.Contains(t, pageOfWord("result"), "boxbook help language")
+	assert.Equal(t, "money", topicOf("pot"))
+}
+
 // reads is a ledger of a text that has no errors.
 func reads(t *testing.T, text string) *season.Ledger {
 	t.Helper()

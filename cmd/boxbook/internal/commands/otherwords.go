@@ -3,7 +3,10 @@ package commands
 import (
 	"slices"
 	"strings"
+	"unicode"
 
+	"boxbook/cmd/boxbook/internal/entry"
+	"boxbook/data"
 	"boxbook/season"
 )
 
@@ -79,12 +82,41 @@ func topicOf(word string) string {
 	if elsewhere(word) != "" || slices.Contains(moneyKinds, word) {
 		return "money"
 	}
+	return sheetTopic(word)
+}
+
+// sheetTopic is the page of a word of the score sheet or of the trade, "" where none is known.
+func sheetTopic(word string) string {
 	for _, topic := range sheetTopics {
 		if slices.Contains(topic.words, strings.ToLower(word)) {
 			return topic.page
 		}
 	}
 	return ""
+}
+
+// pageOfWord says which page explains a word of the ledger, and which how a line of it is
+// added.
+func pageOfWord(word string) string {
+	page := "language"
+	if !hasWord(data.Language, word) {
+		page = "language --all"
+	}
+	if slices.Contains(moneyKinds, word) {
+		page = "money"
+	} else if topic := sheetTopic(word); topic != "" {
+		page = topic
+	}
+	said := "it is explained by boxbook help " + page
+	if slices.ContainsFunc(entry.Kinds(), func(k entry.Kind) bool { return k.Name == word }) {
+		said += ", and how to add one by boxbook help log " + word
+	}
+	return said
+}
+
+// hasWord reports whether a page has a word as one by itself.
+func hasWord(page, word string) bool {
+	return slices.Contains(strings.FieldsFunc(page, func(c rune) bool { return c != '-' && !unicode.IsLetter(c) }), word)
 }
 
 // sheetTopics are the pages that explain words of the score sheet and of the trade.
@@ -100,7 +132,7 @@ var sheetTopics = []struct {
 	}},
 	{"money", []string{
 		"exchange", "currency", "currencies", "rates", "payment", "payments", "pay", "paid", "settlement", "settlements", "refund", "refunds", "deposit",
-		"deposits", "membership", "dues", "receipt", "receipts",
+		"deposits", "membership", "dues", "receipt", "receipts", "pot", "pots", "share", "shares", "each", "netting", "netted",
 	}},
 	{"import", []string{"csv", "xlsx", "spreadsheet"}},
 }

@@ -370,6 +370,8 @@ func noTopic(name string, known []string) error {
 	switch {
 	case answeredElsewhere(name) != "":
 		return &usageError{fmt.Sprintf("no %s is called %q", what, name), answeredElsewhere(name)}
+	case slices.Contains(ledger.LanguageWords(), name):
+		return &usageError{fmt.Sprintf("%q is a word of the ledger, and no %s", name, what), pageOfWord(name)}
 	case topicOf(name) != "":
 		return &usageError{fmt.Sprintf("no %s is called %q", what, name), "did you mean boxbook help " + topicOf(name) + "?"}
 	case ledger.Nearest(name, known) == "":
