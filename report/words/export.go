@@ -5,6 +5,9 @@ import (
 	"strings"
 )
 
+// MoneyTable is the name of the exported table that is the club's.
+const MoneyTable = "money"
+
 // ExportedTable is one of the tables that export writes: its name, what a row is,
 // and its columns. Help, csv and JSON are made of it.
 type ExportedTable struct {
@@ -93,7 +96,7 @@ var ExportedTables = []ExportedTable{
 		{"since", "flights since that could show the target"},
 		{"word", "fell or rose, may have fallen, cannot tell, too few to tell"},
 	}},
-	{"money", "what a line of money moves between two parties", []ExportedColumn{
+	{MoneyTable, "what a line of money moves between two parties", []ExportedColumn{
 		{"date", "of the line"},
 		{"number", "of the line, by date; the shares of one cost have one number"},
 		{"entry", "cost, income, settle or owed"},

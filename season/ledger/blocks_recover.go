@@ -36,7 +36,7 @@ func (s *splitter) unknown(n int32, tok token, word string) {
 		s.lose(n, name)
 		return
 	}
-	if said := moneyWordMeant(word); said != "" {
+	if said := MoneyWordMeant(word); said != "" {
 		d.hinted("%s", said)
 		s.lose(n, word)
 		return
@@ -58,17 +58,25 @@ var wordsForMoney = []struct {
 	words []string
 }{
 	{"what is paid of a debt is a settle: settle DATE WHO WHOM AMOUNT CUR", []string{"payment", "paid", "pay", "pays", "settlement", "transfer", "reimbursement"}},
-	{"a refund is a cost below zero: cost DATE KIND -AMOUNT CUR for WHO by WHO", []string{"refund", "refunded", "credit"}},
+	{
+		"what came back of a cost is one below zero: cost DATE KIND -AMOUNT CUR for WHO by WHO; what the club gives back of its bill: cost DATE KIND -AMOUNT CUR for WHO by club to club, and then settle DATE club WHO AMOUNT CUR",
+		[]string{"refund", "refunded"},
+	},
+	{"a credit is a bill below zero: cost DATE KIND -AMOUNT CUR for WHO by club to club", []string{"credit"}},
 	{
 		"a deposit that is paid is a settle: settle DATE WHO WHOM AMOUNT CUR; what was owed before the ledger is owed: owed DATE WHO WHOM AMOUNT CUR",
 		[]string{"deposit", "advance", "prepayment", "loan", "debt"},
 	},
-	{"what the club bills is a cost: cost DATE KIND AMOUNT CUR for WHO by club to club", []string{"invoice", "bill", "fee", "dues", "membership", "charge"}},
+	{"what the club bills is a cost: cost DATE KIND AMOUNT CUR for WHO by club to club", []string{"invoice", "bill", "fee", "fees", "dues", "membership", "charge"}},
 	{"money spent is a cost: cost DATE KIND AMOUNT CUR for WHO by WHO", []string{"expense", "expenses", "spent"}},
+	{"money from outside is an income: income DATE KIND AMOUNT CUR", []string{"donation", "grant", "prize", "sponsorship", "subsidy", "receipts"}},
+	{"what was counted is in-hand: in-hand DATE POT AMOUNT CUR", []string{"bank", "cash", "balance", "opening", "savings"}},
+	{"a year is closed by its agreed result: agreed YEAR AMOUNT CUR; a matter that no longer stands open by closed", []string{"close", "closing", "year-end"}},
 }
 
-// moneyWordMeant says which line says what a word for money is about, "" for another word.
-func moneyWordMeant(word string) string {
+// MoneyWordMeant says which line says what a word for money is about that begins no line,
+// "" for another word.
+func MoneyWordMeant(word string) string {
 	for _, of := range wordsForMoney {
 		if slices.Contains(of.words, strings.ToLower(word)) {
 			return of.hint

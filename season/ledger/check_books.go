@@ -28,7 +28,7 @@ func (r *reader) checkAgreed() {
 			at, stands = lines[0], fmt.Sprintf(" (%s)", lineText(agreed.At, lines[0].f))
 		}
 		r.at(at.f, at.dateOrHead(), agreedOther, agreed.Year, resultSaid(agreed.Money, "a result of "), stands, resultSaid(own, "")).
-			advise(hint(makeDifference(at.f, lines, over, own.Currency) + maySwap(at.f, lines, all, over) + r.ofOtherYear(at.f, agreed, all, over)))
+			advise(hint(makeDifference(at.f, lines, over, own.Currency) + agreed.swapped(own) + maySwap(at.f, lines, all, over) + r.ofOtherYear(at.f, agreed, all, over)))
 	}
 }
 
@@ -109,6 +109,15 @@ func resultSaid(m season.Money, gain string) string {
 		gain, m.Minor = "a loss of ", -m.Minor
 	}
 	return gain + m.Text() + " " + m.Currency.Code
+}
+
+// swapped says where two digits of the agreed result may be swapped, by what its lines
+// come to.
+func (a agreedLine) swapped(own season.Money) string {
+	if !slices.Contains(own.DigitsSwapped(), a.Money) {
+		return ""
+	}
+	return fmt.Sprintf("; two digits of the agreed result may be swapped, %s for %s", a.Money.Text(), own.Text())
 }
 
 // maySwap says, where no line alone makes what a year differs by, in which line it would

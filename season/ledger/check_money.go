@@ -61,6 +61,7 @@ func (r *reader) checkMoney() {
 	r.checkRepeats()
 	r.checkShares()
 	r.checkReceipts()
+	r.checkRefunds()
 	if r.lostMoney || r.lostFile {
 		return
 	}

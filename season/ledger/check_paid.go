@@ -1,6 +1,7 @@
 package ledger
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -69,6 +70,45 @@ func (r *reader) isKind(word string) bool {
 		}
 	}
 	return r.kindsUsed[word]
+}
+
+// checkRefunds warns of a cost below zero that the club has "paid" of a kind that it only
+// ever billed to the same person: that says that money came back to the club, and who
+// meant to give some back has turned its sign. A remark says that it is right.
+func (r *reader) checkRefunds() {
+	type of struct {
+		kind  string
+		party season.Party
+	}
+	billed, paid := map[of]bool{}, map[of]bool{}
+	lines := slices.SortedStableFunc(slices.Values(r.money), func(a, b *moneyLine) int { return cmp.Compare(a.date, b.date) })
+	for _, line := range lines {
+		c := line.cost
+		if c == nil || c.Income || !c.By.Club() {
+			continue
+		}
+		if c.Money.Minor > 0 {
+			said := paid
+			if c.ToClub {
+				said = billed
+			}
+			for _, p := range c.For {
+				said[of{c.Kind, p}] = true
+			}
+			continue
+		}
+		if len(c.For) != 1 || c.ToClub || c.Money.Minor == 0 || r.explains(c.Remark) {
+			continue
+		}
+		if who := c.For[0]; billed[of{c.Kind, who}] && !paid[of{c.Kind, who}] {
+			back := c.Money
+			back.Minor = -back.Minor
+			sum := back.Text() + " " + back.Currency.Code
+			r.at(line.f, line.head, refundOfBill, sum, c.Kind, who.Name(), who.Name()).hinted(messages[refundOfBill].hint,
+				fmt.Sprintf("cost %s %s -%s for %s by club to club", line.date, c.Kind, sum, who.Name()),
+				fmt.Sprintf("settle %s club %s %s", line.date, who.Name(), sum))
+		}
+	}
 }
 
 // openBill is a line that looks like a payment of what the club billed, with who had not

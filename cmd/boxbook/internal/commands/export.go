@@ -98,6 +98,9 @@ func (a *app) takeExportWords(cmd *cobra.Command, l *season.Ledger, args []strin
 		}
 	}
 	table, selectors := exportWords(args)
+	if len(selectors) > 0 && topicOf(selectors[0]) == "money" && len(args) == len(selectors) {
+		return table, "", &usageError{fmt.Sprintf("no table is called %q", selectors[0]), "every line of money is one table: boxbook export money"}
+	}
 	if err := arguments(cobra.MaximumNArgs(1))(cmd, selectors); err != nil {
 		return table, "", err
 	}

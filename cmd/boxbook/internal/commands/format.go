@@ -10,6 +10,7 @@ import (
 
 	"boxbook/report"
 	"boxbook/report/display"
+	"boxbook/report/words"
 )
 
 // pageFormats are those of a page, the first where nothing is said.
@@ -92,13 +93,15 @@ func refusedEnding(cmd *cobra.Command, path, ending string) error {
 	case ending == printedEnding:
 		e.hint = "a page to print from a browser is made by: " + pagesOf(cmd) + " -o " + display.ShellWord(strings.TrimSuffix(path, filepath.Ext(path))+".html")
 	case ending == workbookEnding && ofTheClub(cmd):
-		e.hint = "the club's workbook is made by: boxbook workbook --club -o " + path
+		e.hint = "the club's workbook is made by: boxbook workbook --club" + yearAmong(cmd.Flags().Args()) + " -o " + path
 	case ending == workbookEnding:
 		e.hint = "a workbook is made by: boxbook workbook -o " + path
 	case ending == ledgerSuffix:
 		e.hint = "a new ledger is made by: boxbook start " + path
 	case known && format.Name == bookletFormat:
 		e.hint = "a page is made by: boxbook season -o " + path + "; a season to read by: boxbook booklet -o " + path
+	case known && format.Rows && ofTheClub(cmd):
+		e.hint = "each line of money as a row is made by: boxbook export money -o " + path
 	case known && format.Rows:
 		e.hint = "every mark as a row is made by: boxbook export -o " + path
 	case known:
@@ -126,7 +129,28 @@ func pagesOf(cmd *cobra.Command) string {
 }
 
 // ofTheClub reports whether a command is about the club's money.
-func ofTheClub(cmd *cobra.Command) bool { return cmd.Name() == "year" || cmd.Name() == "statement" }
+func ofTheClub(cmd *cobra.Command) bool {
+	switch cmd.Name() {
+	case "year", "statement":
+		return true
+	case "workbook":
+		return cmd.Flags().Changed("club")
+	case "export":
+		return slices.Contains(cmd.Flags().Args(), words.MoneyTable)
+	}
+	return false
+}
+
+// yearAmong is the year among the words that a command was given, with a space before
+// it, "" where none is.
+func yearAmong(args []string) string {
+	for _, word := range args {
+		if _, ok := readYear(word); ok {
+			return " " + word
+		}
+	}
+	return ""
+}
 
 // endings are those of all formats.
 func endings() []string {

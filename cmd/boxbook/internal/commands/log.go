@@ -281,7 +281,7 @@ func (h *logHost) Title(l *season.Ledger, code string) string {
 
 // noKind says that `log` can add nothing of a name, and what does instead.
 func noKind(cmd *cobra.Command, word string) error {
-	if hint := partOfEntry(word); hint != "" {
+	if hint := cmp.Or(partOfEntry(word), ledger.MoneyWordMeant(word)); hint != "" {
 		return &usageError{fmt.Sprintf("no kind of entry is called %q", word), hint}
 	}
 	err := unknown("kind of entry", word, logKinds(cmd))

@@ -25,7 +25,7 @@ func TestMoneyHelpIsRead(t *testing.T) {
 	examples := moneyExample.FindAllString(page, -1)
 	require.Greater(t, len(examples), 12)
 	for _, example := range examples {
-		reads(t, "pilot ines\npilot tobias\npilot yuki\n"+example+"\n")
+		reads(t, "pilot ines\npilot tobias\npilot yuki\nperson landlord\n"+example+"\n")
 	}
 	has := func(example string) string {
 		require.Contains(t, page, example)

@@ -10,6 +10,7 @@ import (
 
 	"boxbook/report/answers"
 	"boxbook/report/tables"
+	"boxbook/report/words"
 )
 
 func newWorkbook(a *app) *cobra.Command {
@@ -87,7 +88,7 @@ func (a *app) runWorkbook() error {
 	if a.output == "" {
 		return &usageError{"a workbook needs a file to go to", "boxbook workbook " + s.Pilot.Handle + " -o " + s.Pilot.Handle + workbookEnding}
 	}
-	return a.writeWorkbook(func(w io.Writer, p *progress) error {
+	return a.writeWorkbook("", func(w io.Writer, p *progress) error {
 		book := answers.BookOf(l, s, p.part(0, 30))
 		return fromMain.Workbook(w, book, BookOptions{Head: a.head(tables.PeriodChoices(s)), Progress: p.part(30, 100)})
 	})
@@ -115,18 +116,18 @@ func (a *app) runClubWorkbook(text string) error {
 	if err != nil {
 		return err
 	}
-	return a.writeWorkbook(func(w io.Writer, p *progress) error {
+	return a.writeWorkbook(words.YearChosen(year), func(w io.Writer, p *progress) error {
 		return fromMain.ClubWorkbook(w, book, BookOptions{Head: a.head(yearChoices(book.Year)), Progress: p.part(0, 100)})
 	})
 }
 
-// writeWorkbook writes a workbook into its file, and says so.
-func (a *app) writeWorkbook(write func(w io.Writer, p *progress) error) error {
+// writeWorkbook writes a workbook into its file, and says so, with what it is about.
+func (a *app) writeWorkbook(about string, write func(w io.Writer, p *progress) error) error {
 	p := a.newProgress("writing " + filepath.Base(a.output))
 	defer p.end()
 	if err := a.deliver(func(w io.Writer) error { return write(w, p) }); err != nil {
 		return err
 	}
 	p.end()
-	return a.sayWrote("")
+	return a.sayWrote(about)
 }
