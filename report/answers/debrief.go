@@ -68,6 +68,7 @@ type TalkAbout string
 const (
 	TalkLow      TalkAbout = "low"       // a penalty for flying too low
 	TalkZero     TalkAbout = "zero"      // a figure is 0
+	TalkOpen     TalkAbout = "undecided" // a figure waits for a ruling
 	TalkFault    TalkAbout = "fault"     // noted on the flight
 	TalkBack     TalkAbout = "recurring" // comes back
 	TalkSomeZero TalkAbout = "some-zero" // some judges' hard zero, which does not make the figure 0
@@ -78,7 +79,8 @@ const (
 
 // TalkPoint is a point to talk about. A penalty has its place among the flight's
 // penalties and its points. A zeroed figure has its place among the
-// flight's figures and the points lost, as has one with some judges' hard zero. A fault has its figure, its place among the
+// flight's figures and the points lost, as has one with some judges' hard zero; an
+// undecided one has its place. A fault has its figure, its place among the
 // flight's faults and the points that it takes; what comes back its place among
 // Recurring, a grade its place among Flags. The largest loss has its figure, its place
 // among the flight's figures and the points lost.
@@ -120,12 +122,12 @@ func DebriefOf(l *season.Ledger, f *season.Flight) Debrief {
 
 // addTalk collects the points to talk about: what was flown too low, which is more
 // than points; zeroed figures, the one that
-// cost most before the others, then the dearest noted faults, what comes back, a
+// cost most before the others, figures that wait for a ruling, then the dearest noted faults, what comes back, a
 // lone grade, a disputed total. What comes back does for any flight: where it has a
 // place, it leaves the others to what this flight has. The largest loss is among them
 // where none is of a figure, else behind them as far as there is room.
 func (d *Debrief) addTalk(f *season.Flight) {
-	d.Talk = append(d.low(), d.zeroes()...)
+	d.Talk = slices.Concat(d.low(), d.zeroes(), d.undecided())
 	for _, c := range analysis.DearestFaults(f) {
 		if slices.ContainsFunc(d.Talk, func(p TalkPoint) bool { return p.About == TalkZero && p.Figure == c.Fault.Figure }) {
 			continue // it says why
@@ -215,6 +217,17 @@ func (d *Debrief) zeroes() []TalkPoint {
 		}
 	}
 	slices.SortStableFunc(talk, func(a, b TalkPoint) int { return cmp.Compare(b.Points.Float64(), a.Points.Float64()) })
+	return talk
+}
+
+// undecided are the figures that wait for a ruling.
+func (d *Debrief) undecided() []TalkPoint {
+	var talk []TalkPoint
+	for i, figure := range d.Figures {
+		if figure.Ruling == RulingUndecided {
+			talk = append(talk, TalkPoint{About: TalkOpen, Figure: figure.Number, Label: figure.Label, At: i})
+		}
+	}
 	return talk
 }
 

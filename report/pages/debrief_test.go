@@ -38,6 +38,19 @@ func TestDebriefHasTheRulingsRemark(t *testing.T) {
 	assert.NotContains(t, text, "not in the ledger")
 }
 
+// A figure that waits for a ruling is talked about, with why it does.
+func TestDebriefTalksOfAnUndecidedFigure(t *testing.T) {
+	const half = "figure 2: hard zero from 1 of the 2 judges who gave a mark, exactly half: undecided until `resolve` records the chief judge's ruling"
+	for marks, want := range map[string]string{
+		"HZ 7":  half,
+		"AV AV": "figure 2: no judge gave a mark: undecided, from 0 to full marks, until `resolve` rules it zero",
+	} {
+		l := faultBook(t, "pilot ines\nsequence s\n  1 K 10\n  2 K 12\nrules own\n  half undecided\nflight 2026-04-18 ines known\n  sequence s\n  rules own\n  panel A B\n  1 7 7\n  2 "+marks+"\n")
+		d := words.SayDebrief(answers.DebriefOf(l, l.Flights[0]))
+		assert.Equal(t, []string{want, "figure 1: 30.00 points lost, the largest loss of what is decided"}, d.Agenda, marks)
+	}
+}
+
 // A penalty for flying too low is talked about before what only cost points; marks
 // that did not count as given, and one that stands alone, have their sign.
 func TestDebriefOfALowFlight(t *testing.T) {

@@ -73,6 +73,8 @@ func talkPoint(d answers.Debrief, p answers.TalkPoint) string {
 		return text
 	case answers.TalkZero:
 		return zeroSaid(d, p)
+	case answers.TalkOpen:
+		return LineName("", p.Figure) + ": " + RulingText(*d.Style, d.Figures[p.At].Line)
 	case answers.TalkFault:
 		return fmt.Sprintf("%s: %s, %s", LineName("", p.Figure), cmp.Or(p.Says, p.Kind), deductionSaid(d, p))
 	case answers.TalkLoss:
@@ -205,7 +207,7 @@ func NothingToTalk(d answers.Debrief) string {
 	return nothingToTalk
 }
 
-const nothingToTalk = "No figure scored 0, no penalty was for flying too low, no noted fault costs points, none comes back, no grade stands alone, no total is disputed, and no figure is known to have lost points."
+const nothingToTalk = "No figure scored 0 or is undecided, no penalty was for flying too low, no noted fault costs points, none comes back, no grade stands alone, no total is disputed, and no figure is known to have lost points."
 
 // FaultSaid says a fault in the row of its figure: what, how much, where in the
 // video, who noted it, and the remark.
@@ -261,10 +263,10 @@ func DebriefHelp() string {
 	return `Show one sheet for coach and pilot to talk a flight over: what is open, the
 score in one line, one row per figure with its marks, the grade that its faults
 should have left and the faults as noted, the notes, what comes back and its
-drill, and ` + NumberWord(answers.TalkPoints) + ` points to talk about: first figures that scored 0, then the
-noted faults that cost most, what comes back, hard zeros of some judges, a lone
-grade, a disputed total, and the largest loss where none of these is of that
-figure. All of it is in the ledger.
+drill, and ` + NumberWord(answers.TalkPoints) + ` points to talk about: first figures that scored 0 or wait
+for a ruling, then the noted faults that cost most, what comes back, hard zeros
+of some judges, a lone grade, a disputed total, and the largest loss where none
+of these is of that figure. All of it is in the ledger.
 
 PILOT and SELECTOR are those of flight; "last" if omitted. --blank prints the
 same sequence as an empty form, to fill in at the box.`
