@@ -161,7 +161,7 @@ func (d *Debrief) addTalk(f *season.Flight) {
 			d.Talk = append(d.Talk, loss)
 		}
 	}
-	d.Talk = d.Talk[:min(TalkPoints, len(d.Talk))]
+	d.Talk = append([]TalkPoint{}, d.Talk[:min(TalkPoints, len(d.Talk))]...)
 }
 
 // someZeros is the figure with most hard zeros of those that they do not make 0, the first

@@ -107,7 +107,7 @@ func TestDebriefLeavesRoomForADisputedTotal(t *testing.T) {
 	low := strings.Replace(flight, "  official 300\n", "  penalty low 20\n", 1)
 	assert.Equal(t, []answers.TalkAbout{answers.TalkLow, loss}, abouts(of(head+low)), "a penalty leaves room for what was lost")
 	assert.Equal(t, []answers.TalkAbout{loss}, abouts(of(head+strings.Replace(flight, "  official 300\n", "", 1))), "nothing else is there")
-	assert.Empty(t, of(head+"flight 2026-04-18 ines known\n  sequence s\n  panel A\n  1 10\n  2 10\n  3 10\n").Talk)
+	assert.Equal(t, []answers.TalkPoint{}, of(head+"flight 2026-04-18 ines known\n  sequence s\n  panel A\n  1 10\n  2 10\n  3 10\n").Talk, "an empty list in JSON too")
 }
 
 // A debrief has no empty column of expected grades, and has the judges without room in a
