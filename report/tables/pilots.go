@@ -18,7 +18,7 @@ func PilotsTable(d answers.Pilots) *report.Table {
 		{Title: words.ColumnFlights, Align: report.Right},
 		{Title: words.ColumnLastFlown},
 		{Title: words.ColumnForm, Wrapped: true, Min: 14},
-		{Title: words.ColumnLevelNow, Align: report.Right},
+		{Title: words.ColumnLevel, Align: report.Right},
 		{Title: words.ColumnNext, Align: report.Right},
 		{Title: words.ColumnBack, Wrapped: true, Min: 14},
 		{Title: words.ColumnOpenDrill},

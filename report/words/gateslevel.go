@@ -126,9 +126,13 @@ func factRange(f answers.Number) Range { return Range{f.Low, f.Number, f.High, f
 // shareNow is what share of flights reach a mark, how surely the one asked for,
 // and the next flight.
 func (g gateFacts) shareNow(mark string, want float64) string {
+	next := "the next one"
+	if g.because(code.TooLongAfter) {
+		next = "a next one then"
+	}
 	reach, sure := sharesOf(g.fact(code.Share), want)
-	return fmt.Sprintf("%s of flights reach %s (at %s); the chance that at least %s do is %s; the chance that the next one does is about %s",
-		reach, mark, sure, percentWords(want), g.sure(g.fact(code.Sure).Number.Float64()), share(g.fact(code.Next).Number.Float64()))
+	return fmt.Sprintf("%s of flights reach %s (at %s); the chance that at least %s do is %s; the chance that %s does is about %s",
+		reach, mark, sure, percentWords(want), g.sure(g.fact(code.Sure).Number.Float64()), next, share(g.fact(code.Next).Number.Float64()))
 }
 
 // sure writes the chance that decides a gate so that it stands on the right side
@@ -205,7 +209,11 @@ func (g gateFacts) levelNeeds(mark string, want float64) string {
 	case g.because(code.FewToBeMet):
 		return "a level as firm from " + g.enoughForLevel()
 	case g.State == code.NotMet:
-		return fmt.Sprintf("a higher level: at the present one clearly fewer than %s of flights reach %s", percentWords(want), mark)
+		present := "the present one"
+		if g.because(code.TooLongAfter) {
+			present = "that one"
+		}
+		return fmt.Sprintf("a higher level: at %s clearly fewer than %s of flights reach %s", present, percentWords(want), mark)
 	}
 	return fmt.Sprintf("a level from which %s of flights clearly reach %s: more flights, or a higher level", percentWords(want), mark)
 }

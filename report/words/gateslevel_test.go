@@ -135,6 +135,10 @@ func TestLevelGoesByTheDates(t *testing.T) {
 	down := evidenceOn(t, totals(falling...), "2026-11-25", "threshold")
 	assert.Equal(t, code.NotMet, down.State)
 	assert.Equal(t, "a higher level: at the present one clearly fewer than 50% of flights reach 60%", down.Needs)
+	assert.Contains(t, down.Evidence, "; the chance that the next one does is about ")
+	late := evidenceOn(t, totals(falling...), "2027-03-25", "threshold")
+	assert.Equal(t, "a higher level: at that one clearly fewer than 50% of flights reach 60%", late.Needs)
+	assert.Contains(t, late.Evidence, "; the chance that a next one then does is about ")
 }
 
 // What qualifies a level is said where it is.

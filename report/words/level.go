@@ -33,14 +33,15 @@ func LevelSentences(d answers.Level) []string {
 		return []string{fmt.Sprintf("%s: cannot tell from %s; at least %s at %s are needed.", levelWhen(d), levelFrom(d),
 			NumberWord(d.Limits.Flights)+PluralWord(d.Limits.Flights, " flight", " flights"), NumberWord(d.Limits.Contests)+PluralWord(d.Limits.Contests, " contest", " contests"))}
 	}
-	now := levelWhen(d)
+	now, after := levelWhen(d), "The next flight"
 	if qualified(d, code.TooLongAfter) {
 		now = fmt.Sprintf("Level on %s, the last flight, too long before %s to say where the pilot stood that day", d.On, d.AsOf)
+		after = "A next flight then"
 	}
 	r, next := LevelRangeOf(d), nextRange(d)
 	said := []string{
 		fmt.Sprintf("%s: %s%% (%s), from %s.", now, r.About(), r.EndsAt(), levelFrom(d)),
-		fmt.Sprintf("The next flight: %s%% (%s).", next.Ends(), AtConfidence(d.Confidence)),
+		fmt.Sprintf("%s: %s%% (%s).", after, next.Ends(), AtConfidence(d.Confidence)),
 	}
 	if qualified(d, code.NoDriftSeen) {
 		said = append(said, Sentence(noDriftSeen(d.Contests, d.Limits.HoldsLow, d.Limits.HoldsHigh))+".")

@@ -19,7 +19,6 @@ const (
 	ColumnReview    = "to review"
 	ColumnLastFlown = "last flown"
 	ColumnForm      = "trend"
-	ColumnLevelNow  = "level now"
 	ColumnNext      = "next flight"
 	ColumnBack      = "comes back"
 	ColumnOpenDrill = "drill"
@@ -223,25 +222,28 @@ func PilotNext(p answers.PilotLine) string {
 // levelNote says what the levels are of, and the ranges of the next flight where there are
 // any; "" where there is no level.
 func levelNote(d answers.Pilots) string {
-	columns, within, in := ColumnLevelNow, "", "of the row"
+	columns, within, in, of := ColumnLevel, "", "of the row", "now"
 	known := false
 	for _, p := range d.Pilots {
 		if !p.Level.Percent.Known() {
 			continue
 		}
 		known = true
+		if qualified(p.Level, code.TooLongAfter) {
+			of = "now or on the day named"
+		}
 		if p.Level.Category != p.Category {
 			in = "of the row, where another is named in that: the highest one flown in " + lastDays(p.Level.Limits.Days)
 		}
 		if PilotNext(p) != "" {
-			columns = ColumnLevelNow + ", " + ColumnNext
+			columns = ColumnLevel + ", " + ColumnNext
 			within = "; " + TimesOutOf(p.Level.Confidence) + " the next flight is in its range"
 		}
 	}
 	if !known {
 		return ""
 	}
-	return columns + ": in percent, in the category " + in + within
+	return columns + ": in percent, " + of + ", in the category " + in + within
 }
 
 // PilotBack says what comes back most, or why nothing does.

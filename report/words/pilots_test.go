@@ -72,7 +72,7 @@ func TestPilotsNameTheCategory(t *testing.T) {
 	assert.Equal(t, "67% at intermediate", words.PilotLevel(d.Pilots[0]))
 	assert.Equal(t, "intermediate to advanced: zeros", words.PilotStep(d.Pilots[0]))
 	said := strings.Join(words.PilotsNotes(d), "\n")
-	assert.Contains(t, said, "level now, next flight: in percent, in the category of the row, where another is named in that: the highest one flown in ")
+	assert.Contains(t, said, "level, next flight: in percent, now, in the category of the row, where another is named in that: the highest one flown in ")
 	d.Pilots[0].Category = "intermediate"
 	assert.Equal(t, "67%", words.PilotLevel(d.Pilots[0]))
 	assert.Equal(t, "advanced: zeros", words.PilotStep(d.Pilots[0]))
@@ -82,12 +82,12 @@ func TestPilotsNameTheCategory(t *testing.T) {
 // Notes explain the columns that are shown alone.
 func TestPilotsNotesOfShownColumns(t *testing.T) {
 	said := strings.Join(words.PilotsNotes(answers.Pilots{Pilots: []answers.PilotLine{{Pilot: "ines"}}}), "\n")
-	for _, column := range []string{"trend:", "drill: open", "level now", "next flight"} {
+	for _, column := range []string{"trend:", "drill: open", "level:", "next flight"} {
 		assert.NotContains(t, said, column)
 	}
 	p := answers.PilotLine{Pilot: "ines", Word: answers.CannotTell, Drills: []string{"radius"}, Level: answers.Level{Percent: report.Float(70), Low: report.Float(68), High: report.Float(72), Confidence: report.Float(.8), On: "2026-07-21", Qualified: []code.Reason{code.TooLongAfter}}}
 	said = strings.Join(words.PilotsNotes(answers.Pilots{Pilots: []answers.PilotLine{p}}), "\n")
-	for _, column := range []string{"trend:", "drill: open", "level now: in percent, in the category of the row"} {
+	for _, column := range []string{"trend:", "drill: open", "level: in percent, now or on the day named, in the category of the row"} {
 		assert.Contains(t, said, column)
 	}
 	assert.NotContains(t, said, "next flight", "of long ago there is none")

@@ -37,7 +37,7 @@ const (
 // says where there is nothing to answer with.
 const (
 	VerdictTrend    = "Trend"
-	VerdictLevel    = "Level now"
+	VerdictLevel    = "Level"
 	VerdictFamilies = "Families"
 	VerdictPlan     = "Plan"
 	VerdictFaults   = "Faults"
