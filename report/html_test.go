@@ -154,6 +154,25 @@ func TestNumbersStandOnANarrowPage(t *testing.T) {
 	}
 }
 
+// A table that is wider than a telephone has each cell behind its title there, but for what
+// names the row; a second name in the row begins a line, and empty cells say nothing.
+func TestAWideTableStacksOnANarrowPage(t *testing.T) {
+	number := func(title string) Column { return Column{Title: title, Align: Right} }
+	wide := []Column{{Title: "income"}, number("2026"), number("2025"), {Title: "costs"}, number("2026"), number("2025")}
+	row := []Cell{Text("a membership"), Num(Float(1360), 2), Empty(), Text("hire of a hall"), Num(Float(1280), 2), Num(Float(1180), 2)}
+	page := func(columns []Column, row []Cell) string {
+		return pageOf(t, Document{Title: "Money", Sections: []Section{{Heading: "Lines", Blocks: []Block{&Table{Columns: columns, Rows: [][]Cell{row}, Footer: [][]Cell{row}}}}}})
+	}
+	stacked := page(wide, row)
+	assert.Contains(t, stacked, `<table class="stacks">`)
+	assert.Contains(t, stacked, `<th scope="row">a membership</th><td class="r" data-label="2026">1360.00</td><td class="r"></td><td class="fresh" data-label="costs">hire of a hall</td><td class="r" data-label="2026">1280.00</td>`)
+	assert.Contains(t, page(append([]Column{number("fig")}, wide...), append([]Cell{Num(Int(3), 0)}, row...)), `<th scope="row" class="r" data-label="fig">3</th>`)
+	for _, narrow := range []string{page(wide[:4], row[:4]), page(wide, []Cell{Text("rent"), Num(Float(1), 0), Empty(), Text("hall"), Num(Float(2), 0)})} {
+		assert.NotContains(t, narrow, `class="stacks"`)
+		assert.NotContains(t, narrow, `data-label="`)
+	}
+}
+
 // A series drawn small is left out where a picture stands in its section.
 func TestAPictureStandsForASeries(t *testing.T) {
 	series := &Series{Name: "percent", Points: []Point{{"a", Float(1)}, {"b", Float(2)}}}

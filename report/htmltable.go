@@ -17,8 +17,21 @@ type htmlTable struct {
 	// Below is text beneath rows, which begins behind the first Indent columns.
 	Below  []string
 	Indent int
-	// Folds says that a narrow page shows a row's text beneath its numbers.
-	Folds bool
+	// Folds says that a narrow page shows a row's text beneath its numbers, Stacks that it
+	// shows each row as lines, its cells behind their titles.
+	Folds, Stacks bool
+}
+
+// Laid is the class of how a narrow page lays the table.
+func (t *htmlTable) Laid() string {
+	switch {
+	case t.Folds:
+		return "folds"
+	case t.Stacks:
+		return "stacks"
+	default:
+		return ""
+	}
 }
 
 // BelowRow is the text beneath a row, "" for none.
@@ -33,10 +46,11 @@ func (t *htmlTable) BelowRow(i int) string {
 func (t *htmlTable) Across() int { return len(t.Heads) - t.Indent }
 
 // htmlCell is one cell. Class has its side, tone and whether it may be wrapped;
-// Header says that it names its row.
+// Header says that it names its row. Label is what stands before it on a narrow page, ""
+// for nothing.
 type htmlCell struct {
-	Text, Mark, Class, Link string
-	Header                  bool
+	Text, Mark, Class, Link, Label string
+	Header                         bool
 }
 
 func (h *htmlWriter) table(t *Table) *htmlTable {
@@ -69,6 +83,9 @@ func (h *htmlWriter) table(t *Table) *htmlTable {
 	}
 	if t.Key > 1 {
 		out.Indent = 1
+	}
+	if out.Stacks = !folds && isBeyondPhone(out); out.Stacks {
+		out.label(t.Columns)
 	}
 	return out
 }
