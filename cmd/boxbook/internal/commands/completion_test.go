@@ -2,11 +2,13 @@ package commands
 
 import (
 	"bytes"
+	"io"
 	"os"
 	"path/filepath"
 	"strings"
 	"testing"
 
+	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
 
@@ -159,4 +161,35 @@ func TestCompletionOffersLayouts(t *testing.T) {
 	require.NoError(t, os.WriteFile(layoutsPath(path), []byte(`{"county":{"sheet":"Known"},"lakes":{}}`), 0o644))
 	require.Equal(t, []string{"county", "lakes"}, completed(t, "import", "-f", path, "--layout", ""))
 	require.Equal(t, []string{"lakes"}, completed(t, "import", "-f", path, "--layout", "l"))
+}
+
+// writes counts them.
+type writes int
+
+func (w *writes) Write(p []byte) (int, error) {
+	*w++
+	return len(p), nil
+}
+
+// What a shell is offered is written at once, however many words it is; and other commands
+// than the one that is completed are not made for it.
+func TestCompletionIsWrittenAtOnce(t *testing.T) {
+	var counted writes
+	s := readmeStreams(&counted)
+	s.err = io.Discard
+	ledger := "../../../../data/demo/" + demoLedger
+	require.Equal(t, exitDone, run([]string{"__complete", "flight", "--ledger", ledger, ""}, s))
+	assert.EqualValues(t, 1, counted)
+	made := func(words ...string) (names []string) {
+		for _, cmd := range rootFor(s, append([]string{"__complete"}, words...)).Commands() {
+			if cmd.Short != "" {
+				names = append(names, cmd.Name())
+			}
+		}
+		return names
+	}
+	assert.ElementsMatch(t, []string{"flight", "help"}, made("flight", ""))
+	for _, words := range [][]string{{""}, {"flight"}, {"--pilot", "ines", ""}, {"help", "flight", ""}} {
+		assert.Greater(t, len(made(words...)), 20, "%v", words)
+	}
 }

@@ -1,6 +1,7 @@
 package commands
 
 import (
+	"bufio"
 	"cmp"
 	"errors"
 	"fmt"
@@ -27,7 +28,11 @@ const (
 func run(args []string, s *streams) int {
 	root := rootFor(s, args)
 	root.SetArgs(args)
-	if !completing(args) {
+	if completing(args) {
+		words := bufio.NewWriter(s.out) // cobra writes each by itself
+		defer words.Flush()
+		root.SetOut(words)
+	} else {
 		onlyOnce(root)
 	}
 	asked, err := root.ExecuteC()
@@ -51,12 +56,17 @@ func newRoot(s *streams) *cobra.Command { return rootOf(s, func(string) bool { r
 
 // rootFor is the tree as far as one command line needs it: a command is made with
 // its flags where its name stands in the line, and all are where the line asks for
-// help or a shell completes. The others have their names alone, to be told from
+// help or a shell may complete a name. The others have their names alone, to be told from
 // pilots and to be meant by a slip. Making every flag takes longer than `version`
 // does otherwise.
 func rootFor(s *streams, args []string) *cobra.Command {
-	all := completing(args) || slices.ContainsFunc(args, func(arg string) bool { return slices.Contains(tellsOfAll, arg) })
+	all := completing(args) && !namesCommand(args[1:max(1, len(args)-1)]) || slices.ContainsFunc(args, func(arg string) bool { return slices.Contains(tellsOfAll, arg) })
 	return rootOf(s, func(name string) bool { return all || slices.Contains(args, name) })
+}
+
+// namesCommand reports whether a command's name stands among words.
+func namesCommand(words []string) bool {
+	return slices.ContainsFunc(makers(), func(m maker) bool { return slices.Contains(words, m.name) })
 }
 
 // tellsOfAll are the words of a command line that need every command.
