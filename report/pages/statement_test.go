@@ -271,3 +271,17 @@ func TestStatementCountsPeople(t *testing.T) {
 		assert.Equal(t, c.want, words.StatementThought(d, d.Statements[0]), c.lines)
 	}
 }
+
+// Where a page is too narrow for all columns, those below still say what a line is of.
+func TestNarrowStatementsSayWhatALineIsOf(t *testing.T) {
+	l := testkit.Book(t, twoPilots+"cost 2026-02-01 lodging 60 EUR for ines tobias by ines \"two nights beside the field\"\ncost 2026-02-03 hotel 1020 EUR for ines \"a week at the lake\"\nsettle 2026-02-04 tobias club 20 EUR\n")
+	for who, line := range map[string]string{"ines": `2026-02-01  lodging.*\+30\.00\n`, "club": `2026-02-04  Tobias Renn +payment +20\.00 +□\n`} {
+		var b bytes.Buffer
+		d := statementsOf(t, l, 2026, who)
+		require.NoError(t, report.Formats[0].Write(&b, pages.Statement(d), report.TextOptions{Width: 48}))
+		assert.Regexp(t, line, b.String())
+		if who == "ines" {
+			assert.Regexp(t, `2026-02-03  hotel.*EUR\n`, b.String())
+		}
+	}
+}

@@ -70,7 +70,7 @@ func someAmount(a *answers.Amount) report.Cell {
 // out.
 func statementTable(a answers.StatementAccount, lines []answers.StatementPosting) *report.Table {
 	received := slices.ContainsFunc(lines, func(p answers.StatementPosting) bool { return p.In != nil })
-	t := &report.Table{Title: a.Currency, Key: 1, Columns: []report.Column{
+	t := &report.Table{Title: a.Currency, Key: 2, Columns: []report.Column{
 		{Title: words.ColumnDate},
 		{Title: words.ColumnWhat, Wrapped: true, Min: 20},
 		{Title: words.ColumnYourShare, Align: report.Right},
@@ -100,7 +100,7 @@ func statementTable(a answers.StatementAccount, lines []answers.StatementPosting
 // cashTable has a line a movement of the club's money and a count of it, each with a
 // box to tick off.
 func cashTable(a answers.StatementAccount, lines []answers.StatementPosting) *report.Table {
-	t := &report.Table{Title: a.Currency, Key: 1, Columns: []report.Column{
+	t := &report.Table{Title: a.Currency, Key: 3, Columns: []report.Column{
 		{Title: words.ColumnDate},
 		{Title: words.ColumnOther, Wrapped: true, Min: 10},
 		{Title: words.ColumnWhat, Wrapped: true, Min: 16},
@@ -121,7 +121,7 @@ func cashTable(a answers.StatementAccount, lines []answers.StatementPosting) *re
 
 // aloneTable has what a party paid for itself and received from outside.
 func aloneTable(s answers.Statement) *report.Table {
-	t := &report.Table{Key: 1, Columns: []report.Column{
+	t := &report.Table{Key: 2, Columns: []report.Column{
 		{Title: words.ColumnDate},
 		{Title: words.ColumnWhat, Wrapped: true, Min: 20},
 		{Title: words.ColumnPaidOut, Align: report.Right},
