@@ -2,6 +2,7 @@ package ledger
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 
 	"boxbook/report/display"
@@ -399,15 +400,48 @@ func (r *reader) checkTotal(s *season.Sequence, lines []bodyLine, whole bool) {
 			}
 			return
 		}
+		said := len(r.list)
 		total, tok, ok := line.integer(kFactor, 1, maxFigures*maxFigureK)
-		line.end()
 		figures := s.K()
-		if all := figures + s.Positioning + s.Harmony; ok && whole && total != figures && total != all {
-			r.at(line.f, tok, totalMismatch, total, figures, all).Hint = amissK(s, total, figures, all)
-		} else if ok {
+		all := figures + s.Positioning + s.Harmony
+		switch {
+		case !ok && whole && len(r.list) > said:
+			if a := pointInTotal(line.text(tok), figures, all); a.certain {
+				r.list[said].advise(a)
+			}
+		case ok && whole && total != figures && total != all:
+			r.at(line.f, tok, totalMismatch, total, figures, all).advise(zeroInTotal(s, total, figures, all).or(hint(amissK(s, total, figures, all))))
+		case ok:
 			s.Total = total
 		}
+		line.end()
 	}
+}
+
+// pointInTotal takes a point out of a total that is a sum of K without it: 4.6 is 46.
+func pointInTotal(text string, figures, all int) advice {
+	if total := strings.NewReplacer(".", "", ",", "").Replace(text); total == strconv.Itoa(figures) || total == strconv.Itoa(all) {
+		return instead("a whole number: %s", total)
+	}
+	return advice{}
+}
+
+// fewFigures are so few that a total of ten times their K may be that of the figures still
+// to be typed as well.
+const fewFigures = 5
+
+// zeroInTotal takes a total that is ten times a sum of K, as the maximum is, or a tenth of one
+// for that sum.
+func zeroInTotal(s *season.Sequence, total, figures, all int) advice {
+	for _, sum := range []int{figures, all} {
+		switch {
+		case total == 10*sum:
+			return instead("the K come to %s, and ten times that is the maximum", strconv.Itoa(sum)).unless(len(s.Figures) < fewFigures)
+		case 10*total == sum:
+			return instead("a zero left out? %s", strconv.Itoa(sum))
+		}
+	}
+	return advice{}
 }
 
 // amissK says by how much the K of the figures, or of all lines, differs from a printed
