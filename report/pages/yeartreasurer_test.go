@@ -344,3 +344,14 @@ func TestRefundInAStatement(t *testing.T) {
 	assert.Contains(t, text, "paid by the club")
 	assert.Contains(t, text, "paid back to the club")
 }
+
+// A marked sum in which kinds without a budget are says so.
+func TestSumsBesideTheBudgetSayWhatTheyAreOf(t *testing.T) {
+	const budgeted = "cost 2026-03-01 lunches 50.00 EUR for club by club\nbudget 2026 lunches 40.00 EUR\n"
+	const bare, said = "Income and costs; costs over budget already (+)\n", "Income and costs; costs over budget already (+); all: budgeted or not\n"
+	page := func(more string) string { return yearText(t, pages.Year(yearOf2026(t, budgeted+more), false)) }
+	assert.Contains(t, page(""), bare)
+	assert.Contains(t, page("cost 2026-03-02 rigging 9.00 EUR for club by club\n"), said)
+	assert.Contains(t, page("cost 2026-03-02 rigging 9.00 CHF for club by club\n"), bare, "another currency")
+	assert.Contains(t, page("income 2026-03-02 gift 9.00 EUR\n"), bare, "the other side")
+}

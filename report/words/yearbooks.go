@@ -2,6 +2,7 @@ package words
 
 import (
 	"fmt"
+	"slices"
 
 	"boxbook/report/answers"
 )
@@ -143,16 +144,44 @@ func BudgetBorne(d answers.Year) string {
 }
 
 // IncomeAndCosts is the heading of income and costs, with what the marks mean where
-// there are any.
+// there are any, and of what the marked sums are.
 func IncomeAndCosts(d answers.Year) string {
 	for _, b := range d.Club.Budget {
 		switch {
-		case OverMark(d, b) == "":
+		case OverMark(d, b) == "" && !sumsUnbudgeted(d):
 		case d.Running:
-			return incomeAndCosts + "; costs over budget already (+)"
+			return incomeAndCosts + "; costs over budget already (+)" + sumsOf(d)
 		default:
-			return incomeAndCosts + "; " + OverOrUnder
+			return incomeAndCosts + "; " + OverOrUnder + sumsOf(d)
 		}
 	}
 	return incomeAndCosts
+}
+
+// sumsOf says that the sums are of kinds without a budget too, "" where none is among them.
+func sumsOf(d answers.Year) string {
+	if sumsUnbudgeted(d) {
+		return "; all: budgeted or not"
+	}
+	return ""
+}
+
+// sumsUnbudgeted reports whether a sum that is marked beside its budget has kinds in it that
+// have none.
+func sumsUnbudgeted(d answers.Year) bool {
+	for _, income := range []bool{true, false} {
+		kinds := d.Club.Costs
+		if income {
+			kinds = d.Club.Income
+		}
+		for _, k := range kinds {
+			all, found := d.Club.BudgetInAll(income, k.Currency)
+			if found && OverMark(d, all) != "" && !slices.ContainsFunc(d.Club.Budget, func(b answers.Budget) bool {
+				return b.Income == income && b.Kind == k.Kind && b.Currency == k.Currency
+			}) {
+				return true
+			}
+		}
+	}
+	return false
 }
