@@ -109,8 +109,9 @@ type Reconciliation struct {
 	// does, the printed points differ from the own ones: all of it lies in that sheet.
 	FromJudge bool
 	// OfTotals: the printed points, which are not the own ones, are the mean of the judges'
-	// printed totals, less the penalties.
-	OfTotals bool
+	// printed totals, less the penalties and a further one of OfTotalsLess, 0 for none.
+	OfTotals     bool
+	OfTotalsLess int64
 	// MissingTotal is what the missing sheets together must have come to, nil
 	// where no sheet is missing or it cannot be said. MissingOutside: that is
 	// below 0 or above the maximum. MissingUneven: it is no multiple of one half
@@ -318,6 +319,10 @@ func Compare(sheet Sheet, score Score, printed Printed) Reconciliation {
 		out.compare(score, printed.Points)
 		if out.Difference != nil && !out.Agrees {
 			out.FromJudge, out.OfTotals = out.fromJudge(score, printed.Points), ofTotals(score, printed)
+			if !out.FromJudge && !out.OfTotals {
+				out.OfTotalsLess = lessThanTotals(score, printed)
+				out.OfTotals = out.OfTotalsLess > 0
+			}
 		}
 	}
 	return out

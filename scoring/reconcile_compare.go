@@ -84,12 +84,18 @@ func (r *Reconciliation) fromJudge(score Score, printed Decimal) bool {
 }
 
 // ofTotals reports whether the printed points are the mean of the judges' printed totals,
-// less the penalties: of a style whose raw points are the mean of the totals, no extremes
-// dropped.
+// less the penalties.
 func ofTotals(score Score, printed Printed) bool {
+	mean := meanOfTotals(score, printed)
+	return mean != nil && Agrees(lessPenalty(mean, score.Penalty), printed.Points)
+}
+
+// meanOfTotals is the mean of the judges' printed totals, of a style whose raw points are
+// the mean of the totals, no extremes dropped; else nil.
+func meanOfTotals(score Score, printed Printed) *big.Rat {
 	judges := int64(len(printed.JudgeTotals))
 	if judges == 0 || judges != int64(len(score.JudgeTotals)) || score.Raw == nil {
-		return false
+		return nil
 	}
 	own, typed := new(big.Rat), new(big.Rat)
 	for j, total := range printed.JudgeTotals {
@@ -97,7 +103,27 @@ func ofTotals(score Score, printed Printed) bool {
 		typed.Add(typed, total.Rat())
 	}
 	each := big.NewRat(1, judges)
-	return own.Mul(own, each).Cmp(score.Raw) == 0 && Agrees(lessPenalty(typed.Mul(typed, each), score.Penalty), printed.Points)
+	if own.Mul(own, each).Cmp(score.Raw) != 0 {
+		return nil
+	}
+	return typed.Mul(typed, each)
+}
+
+// lessThanTotals is the penalty, of which the sheet knows nothing, that the printed points are
+// less than the mean of the judges' printed totals; 0 where it is none, or the points are
+// printed too coarsely to tell.
+func lessThanTotals(score Score, printed Printed) int64 {
+	mean := meanOfTotals(score, printed)
+	if mean == nil || printed.Points.Places < 2 {
+		return 0
+	}
+	less := mean.Sub(mean, score.Penalty)
+	half := big.NewRat(penaltyStep, 2)
+	extra := stepsBelow(half.Add(half, new(big.Rat).Sub(less, printed.Points.Rat())))
+	if extra <= 0 || !Agrees(less.Sub(less, big.NewRat(extra, 1)), printed.Points) {
+		return 0
+	}
+	return extra
 }
 
 // typedTotals are the sums of the judges' marks as they stand on the sheets: a zero

@@ -40,8 +40,10 @@ type Official struct {
 	// printed total is not the marks'.
 	FromJudge bool `json:"fromJudge,omitempty"`
 	// OfTotals says that the official total, which is not the marks', is the mean of the
-	// judges' printed totals, less the penalties.
+	// judges' printed totals, less the penalties and OfTotalsLess, one that is not in the
+	// ledger.
 	OfTotals     bool          `json:"ofTotals,omitempty"`
+	OfTotalsLess int64         `json:"ofTotalsLess,omitempty"`
 	MissingTotal report.Number `json:"missingTotal,omitzero"`
 	// MissingSheets says what more is known of sheets that are not to hand.
 	MissingSheets *MissingSheets `json:"missingSheets,omitempty"`
@@ -166,6 +168,7 @@ func (d *Official) reconciled(f *season.Flight, r scoring.Reconciliation, flags 
 	}
 	d.Difference, d.MissingTotal = report.Exact(r.Difference), report.Exact(r.MissingTotal)
 	d.Fits, d.Coarse, d.FromJudge, d.OfTotals = r.Fits, r.Coarse, r.FromJudge, r.OfTotals
+	d.OfTotalsLess = r.OfTotalsLess
 	d.Judges = officialJudges(r.Judges)
 	for _, c := range r.Chances {
 		d.Chances = append(d.Chances, Chance{string(c.Kind), c.Reached, c.Of, report.Exact(big.NewRat(c.Reached, c.Of))})

@@ -231,7 +231,7 @@ func officialAgrees(d answers.Flight) string {
 		return officialApart(d) + ", " + inSheet(o) + ": a mark is typed wrongly, or the sheet was added up wrongly"
 	case o.FromJudge:
 		return officialApart(d) + ", " + inSheet(o)
-	case o.OfTotals && (o.JudgesAgree() || len(o.Explanations) == 0 || o.Explanations[0].Contradicts):
+	case saysTotals(o):
 		return officialApart(d) + ": it is " + ofTotals(d)
 	case len(o.Explanations) == 0 && roundingCouldLeave(d):
 		return officialApart(d) + "; a rounding of each figure's points, or decimals cut off, can leave as much"
@@ -244,12 +244,26 @@ func officialAgrees(d answers.Flight) string {
 	}
 }
 
+// saysTotals reports whether it is said that the official total is the judges' printed ones'.
+// Less a penalty that is not in the ledger it is by chance too, where something else explains it.
+func saysTotals(o *answers.Official) bool {
+	unexplained := len(o.Explanations) == 0 || o.Explanations[0].Contradicts
+	return o.OfTotals && (unexplained || o.JudgesAgree() && o.OfTotalsLess == 0)
+}
+
 // ofTotals says that the official total is that of the judges' printed totals and how these
 // come to another one than the marks.
 func ofTotals(d answers.Flight) string {
 	said, less := "the mean of the judges' printed totals", ""
 	if len(d.Penalties) > 0 {
 		less = ", less the " + PluralWord(len(d.Penalties), "penalty", "penalties")
+	}
+	if points := d.Official.OfTotalsLess; points > 0 {
+		lead := ", less"
+		if less != "" {
+			lead = less + " and"
+		}
+		less = fmt.Sprintf("%s a penalty of %d that is not in the ledger", lead, points)
 	}
 	if !d.Official.JudgesAgree() {
 		return said + ", which are not those of the marks" + less
@@ -362,7 +376,7 @@ func totalApart(d answers.Flight, difference *big.Rat) string {
 		counts = fmt.Sprintf(" (%s%%, which the season counts)", d.Record.Percent.Text(PercentDecimals))
 	}
 	size, come := report.Exact(new(big.Rat).Abs(difference)), "marks as typed come to"
-	if o.OfTotals && o.JudgesAgree() { // the sheets may have come to it as they were typed
+	if saysTotals(o) && o.JudgesAgree() { // the sheets may have come to it as they were typed
 		come = "marks come to by the rules"
 	}
 	return fmt.Sprintf("The official total, %s%s, is %s %s than the %s", o.Points.Text(o.Decimals), counts, size.Text(PointDecimals), way, come)
@@ -461,7 +475,11 @@ func compareFirst(o *answers.Official) string {
 		return "First compare each K of the sequence with the printed result, then these marks with your paper sheets: your own typing is the likelier slip. "
 	case o.Supposed != nil:
 		return "First compare the maximum, and each K of the sequence, with the printed result, then these marks with your paper sheets: your own typing is the likelier slip. "
-	case o.JudgesAgree() && o.OfTotals:
+	case saysTotals(o) && o.OfTotalsLess > 0 && o.JudgesAgree():
+		return "First compare the penalties with your paper sheets. "
+	case saysTotals(o) && o.OfTotalsLess > 0:
+		return "First compare the penalties, then these marks, with your paper sheets: your own typing is the likelier slip. "
+	case o.JudgesAgree() && saysTotals(o):
 		return ""
 	case o.JudgesAgree():
 		return "The printed totals of the judges confirm the marks as typed: look at the sum, the penalties and the total as you typed it. "

@@ -339,3 +339,22 @@ func TestAnotherKAgainstThePrintedSum(t *testing.T) {
 	s.more = []string{"judge-totals 266 285.5 312"}
 	assert.NotNil(t, s.answer(t, "287.00 of 390").Official.Supposed)
 }
+
+// TestOneSheetAndAPenalty: a difference of which a part lies in sheets and the rest is a
+// penalty is said as both; one that a penalty alone explains stays that.
+func TestOneSheetAndAPenalty(t *testing.T) {
+	grades := []string{"10: 7 7.5 7", "13: 6.5 7 8", "15: 7 7.5 8.5"} // 259.5, 278.5, 301.5
+	d := sheet{rows: grades, more: []string{"judge-totals 259.5 278.5 308"}}.answer(t, "262.00")
+	assert.True(t, strings.HasSuffix(words.OfficialSentence(d), " come to: it is the mean of the judges' printed totals, which are not those of the marks, less a penalty of 20 that is not in the ledger."), words.OfficialSentence(d))
+	assert.Contains(t, words.OfficialFoot(d.Official), "First compare the penalties, then these marks, with your paper sheets")
+	d = sheet{rows: grades, more: []string{"judge-totals 259.5 278.5 308", "penalty low 10"}}.answer(t, "252.00")
+	assert.Contains(t, words.OfficialSentence(d), ", less the penalty and a penalty of 20 that is not in the ledger.")
+	d = sheet{rows: grades, more: []string{"judge-totals 260 279 302"}}.answer(t, "260.33")
+	assert.Contains(t, words.OfficialSentence(d), "which are rounded, less a penalty of 20 that is not in the ledger.")
+	assert.Contains(t, words.OfficialFoot(d.Official), "First compare the penalties with your paper sheets.")
+
+	d = sheet{rows: grades, more: []string{"judge-totals 259.5 278.5 301.5"}}.answer(t, "259.83")
+	assert.Contains(t, words.OfficialSentence(d), " than the marks as typed come to. Best explanation: a penalty of 20 that is not in the ledger gives 259.83 as printed.")
+	d = sheet{rows: grades, more: []string{"judge-totals 259.5 278.5 308"}}.answer(t, "262")
+	assert.NotContains(t, words.OfficialSentence(d), "mean of the judges' printed totals", "too coarse")
+}
