@@ -70,6 +70,10 @@ type PilotLine struct {
 	// BeforeDrill says that these are flights before its latest drill: too few since
 	// could show it.
 	BeforeDrill bool `json:"beforeDrill,omitempty"`
+	// Undrilled says that no drill is open on it, whatever Drills are; DrillEnded is the day
+	// on which the latest ended.
+	Undrilled  bool   `json:"undrilled,omitempty"`
+	DrillEnded string `json:"drillEnded,omitempty"`
 	// TooEarly is the fault of which too few flights since its drill tell whether it comes
 	// back, where nothing else does; absent where there is none.
 	TooEarly *FaultKind `json:"tooEarly,omitempty"`
@@ -112,7 +116,8 @@ func pilotLineOf(l *season.Ledger, p *season.Pilot) PilotLine {
 	returning := analysis.ComesBackOrUntold(l, p)
 	if back := returning.Back; len(back) > 0 {
 		d.Recurring, d.Says, d.Seen, d.Exposed = back[0].Kind.Name, back[0].Kind.Says, back[0].Flights, back[0].Exposed
-		d.BeforeDrill = back[0].BeforeDrill
+		d.BeforeDrill, d.Undrilled = back[0].BeforeDrill, len(analysis.Without(back[:1])) > 0
+		d.DrillEnded = dayOf(back[0].Ended)
 	} else if len(returning.Untold) > 0 {
 		d.TooEarly = &kindsOf(returning.Untold)[0]
 	}

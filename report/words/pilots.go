@@ -262,6 +262,13 @@ func PilotBack(p answers.PilotLine, limits answers.PilotsLimits) string {
 	if p.BeforeDrill {
 		text += beforeDrill
 	}
+	switch {
+	case !p.Undrilled || len(p.Drills) == 0: // the column beside it says it
+	case p.DrillEnded != "":
+		text += ", its drill ended"
+	default:
+		text += ", no drill"
+	}
 	return text
 }
 

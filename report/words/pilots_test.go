@@ -40,6 +40,14 @@ func TestPilotStepAndBack(t *testing.T) {
 	require.Equal(t, "no flight reviewed in two years", words.PilotBack(answers.PilotLine{}, limits))
 	require.Equal(t, "2 flights reviewed, too few", words.PilotBack(answers.PilotLine{Reviewed: 2}, limits))
 	require.Equal(t, "nothing", words.PilotBack(answers.PilotLine{Reviewed: 3}, limits))
+	back := answers.PilotLine{Reviewed: 8, Recurring: "heading", Says: "off heading", Seen: 3, Exposed: 8, Undrilled: true, Drills: []string{}}
+	require.Equal(t, "off heading, 3 of 8", words.PilotBack(back, limits), "the empty column of drills says it")
+	back.Drills = []string{"radius"}
+	require.Equal(t, "off heading, 3 of 8, no drill", words.PilotBack(back, limits), "the drill beside it is on something else")
+	back.DrillEnded = "2026-11-07"
+	require.Equal(t, "off heading, 3 of 8, its drill ended", words.PilotBack(back, limits))
+	back.Undrilled = false
+	require.Equal(t, "off heading, 3 of 8", words.PilotBack(back, limits))
 }
 
 // What a trend has too little of is named.
