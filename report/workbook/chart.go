@@ -41,6 +41,7 @@ func seasonChart(b *xlsx.Book, c *content, p, trends xlsx.Placed, rows []flightR
 		chart.Series = append(chart.Series, byDate(p, key, key, xlsx.SeriesUnseen, noiseSeries(key, rows)))
 	}
 	chart.Series = append(chart.Series, contestNames(p, rows)...)
+	chart.YLow = percentsFrom(chart.Series)
 	b.Scatter(chart)
 }
 
@@ -164,6 +165,23 @@ func noiseSeries(key string, rows []flightRow) xlsx.SeriesValues {
 		s.Y = append(s.Y, end.Number)
 	}
 	return s
+}
+
+// percentsFrom is where the axis of percent begins. Left to themselves, programs begin it
+// at zero where the highest is more than a sixth above the lowest, and the flights lie in a
+// flat row at the top; so far below them there is room for a figure that is zeroed in the
+// workbook.
+func percentsFrom(series []xlsx.ScatterSeries) float64 {
+	const room, step = 10, 5
+	lowest := 100.0
+	for _, s := range series {
+		for _, y := range s.Values.Y {
+			if !math.IsNaN(y) {
+				lowest = min(lowest, y)
+			}
+		}
+	}
+	return max(0, step*math.Floor((lowest-room)/step))
 }
 
 // dateAxis frames the dates in about six steps of whole weeks.

@@ -2,6 +2,7 @@ package workbook
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 	"strings"
 	"testing"
@@ -22,6 +23,22 @@ func TestNoiseIsDrawn(t *testing.T) {
 	require.Equal(t, 5, strings.Count(chart, `<showSerName val="1">`), "the names of the contests")
 	require.NotContains(t, chart, `<a:prstDash val="dash">`)
 	require.Contains(t, chart, `<errBars><errDir val="y">`)
+	require.Contains(t, chart, `<min val="50">`, "percents are seen apart")
+}
+
+// The axis of percent begins beneath the lowest of what is drawn, with room for a figure
+// that is zeroed, and never below zero.
+func TestPercentsHaveRoomBelow(t *testing.T) {
+	drawn := func(values ...[]float64) (series []xlsx.ScatterSeries) {
+		for _, y := range values {
+			series = append(series, xlsx.ScatterSeries{Values: xlsx.SeriesValues{Y: y}})
+		}
+		return series
+	}
+	require.InDelta(t, 50, percentsFrom(drawn([]float64{71.2, 62.8}, []float64{math.NaN(), 61.1})), 0)
+	require.InDelta(t, 55, percentsFrom(drawn([]float64{65, 70})), 0)
+	require.InDelta(t, 0, percentsFrom(drawn([]float64{4, 70})), 0)
+	require.InDelta(t, 90, percentsFrom(drawn([]float64{math.NaN()})), 0)
 }
 
 // A trend that is claimed is a line, between the most and the least that it may be,

@@ -9,6 +9,7 @@ type ScatterChart struct {
 	XTitle        string
 	YTitle        string
 	X             Axis
+	YLow          float64 // where the vertical axis begins
 	Width, Height uint
 	Series        []ScatterSeries
 }
@@ -33,15 +34,15 @@ const (
 // Axis is the ends of an axis and the step between its numbers.
 type Axis struct{ Low, High, Step float64 }
 
-// Scatter draws a chart of values by date. The vertical axis is left to the
-// program: a value changed in the workbook can move beyond any that is set here.
+// Scatter draws a chart of values by date. The upper end of the vertical axis is left
+// to the program: a value changed in the workbook can move beyond any that is set here.
 func (b *Book) Scatter(c ScatterChart) {
 	chart := &excelize.Chart{
 		Type:       excelize.Scatter,
 		Title:      chartTitle(c.Title, 12),
 		Legend:     excelize.ChartLegend{Position: "bottom", Font: chartFont(9, false)},
 		XAxis:      excelize.ChartAxis{Minimum: &c.X.Low, Maximum: &c.X.High, MajorUnit: c.X.Step, NumFmt: excelize.ChartNumFmt{CustomNumFmt: "yyyy-mm-dd"}, Title: chartTitle(c.XTitle, 10), Font: *chartFont(9, false)},
-		YAxis:      excelize.ChartAxis{MajorGridLines: true, NumFmt: excelize.ChartNumFmt{CustomNumFmt: "0"}, Title: chartTitle(c.YTitle, 10), Font: *chartFont(9, false)},
+		YAxis:      excelize.ChartAxis{Minimum: &c.YLow, MajorGridLines: true, NumFmt: excelize.ChartNumFmt{CustomNumFmt: "0"}, Title: chartTitle(c.YTitle, 10), Font: *chartFont(9, false)},
 		Dimension:  excelize.ChartDimension{Width: c.Width, Height: c.Height},
 		Format:     excelize.GraphicOptions{AltText: c.Alt, OffsetX: 6, LockAspectRatio: true},
 		VaryColors: new(bool),
