@@ -41,7 +41,7 @@ func run(args []string, s *streams) int {
 		err = &changedError{err}
 	}
 	if err != nil {
-		complain(s.err, err, pastedBehind(asked, s, whole))
+		complain(s.err, err, pastedBehind(asked, s, whole), s.fixesAny)
 	}
 	return exitCode(err)
 }
@@ -136,6 +136,7 @@ func makers() []maker {
 // rootOf is the tree with the commands made whose names are needed.
 func rootOf(s *streams, needed func(name string) bool) *cobra.Command {
 	a := &app{streams: s}
+	s.fixesAny = a.fixesAny
 	root := &cobra.Command{
 		Use:   "boxbook",
 		Short: "keep and read the ledger of a competition aerobatic pilot's flights",

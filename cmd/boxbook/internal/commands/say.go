@@ -30,8 +30,9 @@ func list(w io.Writer, found ledger.List, run pasted) error {
 }
 
 // complain says an error, and commands to run as they may be pasted. What a diagnostic
-// listing has already said is not said again.
-func complain(w io.Writer, err error, run pasted) {
+// listing has already said is not said again. fixesAny says whether errors that carry an
+// edit would be corrected.
+func complain(w io.Writer, err error, run pasted, fixesAny func(ledger.List) bool) {
 	var usage *usageError
 	var invalid *ledger.InvalidError
 	var addition *additionError
@@ -51,7 +52,7 @@ func complain(w io.Writer, err error, run pasted) {
 	case errors.As(err, &invalid):
 		_ = list(w, invalid.List, run) //nolint:errcheck // standard error is the last resort
 		fmt.Fprintf(w, "boxbook: %s; nothing was done\n", err)
-		if line := fixedBy(invalid.List); line != "" {
+		if line := fixedBy(invalid.List); line != "" && fixesAny(invalid.List) {
 			fmt.Fprintf(w, "  %s\n", run.in(line))
 		}
 	case errors.As(err, &usage):

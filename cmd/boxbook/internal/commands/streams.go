@@ -8,6 +8,7 @@ import (
 
 	"boxbook/data"
 	"boxbook/report"
+	"boxbook/season/ledger"
 
 	"golang.org/x/term"
 )
@@ -37,6 +38,8 @@ type streams struct {
 	room func()
 	// misspelt says that help was asked for a word that is no command.
 	misspelt error
+	// fixesAny says whether check --fix would correct any of a ledger's errors.
+	fixesAny func(ledger.List) bool
 	// unsaid says that help could not be written.
 	unsaid error
 }
