@@ -74,6 +74,7 @@ func (r *reader) checkMoney() {
 	r.checkPayers(postings)
 	r.checkDebtorsIncome(postings)
 	r.checkBillsPaid(postings)
+	r.checkLatePayments()
 }
 
 // firstDates are the two earliest days of a ledger, the same twice where two

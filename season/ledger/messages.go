@@ -195,6 +195,7 @@ const (
 	nothingOwed      Code = "nothing-owed"
 	paidOtherWay     Code = "payment-other-way"
 	paidTooMuch      Code = "payment-too-large"
+	latePayment      Code = "payment-into-agreed-year"
 	refundOfBill     Code = "refund-of-a-bill"
 	stepOrder        Code = "step-order"
 )
@@ -375,6 +376,7 @@ var messages = map[Code]message{
 	nothingOwed:      {Warning, "nothing is owed between %s and %s on %s", ""},
 	paidOtherWay:     {Warning, "%s pays %s, but %s owed %s %s on that day", "who pays comes first; if it is right, say why in a remark"},
 	paidTooMuch:      {Warning, "%s owed %s %s on that day, and %s is %s", "did you mean %s? If it is right, say why in a remark"},
+	latePayment:      {Warning, "%s is in %d, which is agreed (%s), and stands behind a line of a later year", "date it on the day of the payment; if that is right, say in a remark why it is of %d"},
 	refundOfBill:     {Warning, "says that %s came back to the club, which paid no %s for %s but billed it: %s owes it that now", "what the club gives back is a bill below zero, `%s`, and then the payment, `%s`; if money came back, say so in a remark"},
 	stepOrder:        {Error, "%q does not come after %q: steps must rise", ""},
 }
