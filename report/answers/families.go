@@ -34,6 +34,9 @@ type Families struct {
 	Distinct      int           `json:"distinct,omitempty"`
 	Pooled        bool          `json:"pooled"`
 	Compared      int           `json:"compared"`
+	// Catalogues is how many catalogues the flights' sequences are of, none named being one:
+	// absent where they are of one.
+	Catalogues int `json:"catalogues,omitempty"`
 	// LowFigures lie below the pilot's other figures by themselves, lowest first.
 	LowFigures []LowFigure `json:"lowFigures,omitempty"`
 	// Reason says what the shrunken levels lack where there are none.
@@ -123,6 +126,9 @@ func FamiliesOf(l *season.Ledger, s season.Selection) Families {
 	d := Families{
 		Pilot: s.Pilot.Handle, Category: f.Category, Flights: f.Flights, LeftOut: flightNames(f.Uncoded), Groups: []Group{}, Compared: f.Compared, Reason: f.Reason,
 		Limits: familiesLimits(s),
+	}
+	if f.Catalogues > 1 {
+		d.Catalogues = f.Catalogues
 	}
 	if f.Known {
 		d.Tau2, d.TauHigh = report.Float(f.Tau2), report.Float(f.TauHigh)

@@ -13,7 +13,7 @@ import (
 func Families(d answers.Families, all bool) report.Document {
 	doc := report.Document{Title: words.FamiliesTitle, Data: d, Main: tables.LevelTable(d)}
 	if d.Category != "" {
-		doc.Subtitle = words.Counted(d.Flights, "contest flight", "contest flights")
+		doc.Subtitle = words.FamiliesFlights(d)
 	}
 	said := []string{words.WeakSentence(d)}
 	if text := words.MovingSentence(d); text != "" {

@@ -280,3 +280,18 @@ func TestFamiliesWithTooFewFlightsAreCalm(t *testing.T) {
 		assert.Equal(t, answers.TooFew, g.Trend.Word)
 	}
 }
+
+// Flights on sequences of several catalogues are counted together, unlike those of a plan.
+func TestFamiliesOfSeveralCataloguesSaySo(t *testing.T) {
+	book := "pilot ines\nsequence a\n  1 7.4.1.1:10\n  2 5.2.1.1:17\nsequence b\n  1 7.4.1.1:10\n  2 5.2.1.1:17\n"
+	for _, seq := range []string{"a", "b"} {
+		book += "flight 2026-05-01 ines " + map[string]string{"a": "known", "b": "free"}[seq] + "\n  sequence " + seq + "\n  category sportsman\n  panel A\n  1 7\n  2 8\n"
+	}
+	page := func(text string) string {
+		l := faultBook(t, text)
+		return textOf(t, Families(answers.FamiliesOf(l, season.Selection{Pilot: l.Pilots[0]}), false))
+	}
+	const several = "2 contest flights, on sequences of several catalogues; the plan is of one"
+	assert.NotContains(t, page(book), "catalogues")
+	assert.Contains(t, page(strings.Replace(book, "sequence b\n", "sequence b\n  catalogue other\n", 1)), several)
+}

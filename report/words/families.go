@@ -17,7 +17,17 @@ func FamiliesSubtitle(d answers.Families) string {
 	if d.Category == "" {
 		return ""
 	}
-	return fmt.Sprintf("%s, %s", d.Category, Counted(d.Flights, "contest flight", "contest flights"))
+	return fmt.Sprintf("%s, %s", d.Category, FamiliesFlights(d))
+}
+
+// FamiliesFlights counts the flights, and says where they are of several catalogues, of which
+// a plan takes one.
+func FamiliesFlights(d answers.Families) string {
+	text := Counted(d.Flights, "contest flight", "contest flights")
+	if d.Catalogues > 1 {
+		text += ", on sequences of several catalogues; the plan is of one"
+	}
+	return text
 }
 
 // NoFamily is what has no family: not a family's name, so that no formula takes

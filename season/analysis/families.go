@@ -16,6 +16,8 @@ type Families struct {
 	Pilot    *season.Pilot
 	Category string
 	Flights  int // contest flights with grades that entered
+	// Catalogues counts those of the flights' sequences, none named being one.
+	Catalogues int
 	// Uncoded are those of them of which no figure has a family, Bare the figures
 	// without one in the others, in the order flown.
 	Uncoded []*season.Flight
@@ -145,6 +147,11 @@ func (o *Families) over(flights []*season.Flight) {
 // lines are the groups flown, with their plain means.
 func (o *Families) lines(flights []*season.Flight, samples []familySample) {
 	o.Flights = len(flights)
+	catalogues := map[string]bool{}
+	for _, f := range flights {
+		catalogues[f.Sequence.Catalogue] = true
+	}
+	o.Catalogues = len(catalogues)
 	var coded []*season.Flight
 	for _, f := range flights {
 		if slices.ContainsFunc(f.Sequence.Figures, hasFamily) {
