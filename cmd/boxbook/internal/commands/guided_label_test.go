@@ -28,3 +28,26 @@ func TestAFaultsFigureIsSaidByItsLabel(t *testing.T) {
 		}
 	}
 }
+
+// TestAContestsQuestionNamesTheJudgesBefore has the names of earlier judges before the
+// question for a contest's judges, and no seats: with another name a judge is another one.
+func TestAContestsQuestionNamesTheJudgesBefore(t *testing.T) {
+	const (
+		first  = "language 1\npilot ines\ncontest may 2026-05-02\n  panel A B J3\n"
+		second = "contest june 2026-06-06\n  panel AK BM\ncontest july 2026-07-04\n  panel BM EV\n"
+	)
+	for book, said := range map[string]string{first: "", first + second: "earlier contests had BM EV AK"} {
+		dir, _ := ledgerIn(t, book)
+		k := startTalk(t, dir, "log", "contest", "--handle", "autumn", "--rules", "panel-mean", "--name", "Autumn", "--site", "here", "--enter-by", "2026-08-01", "--ladder", "us")
+		k.answer("its days", "2026-08-28")
+		if said != "" {
+			k.expect(said)
+		}
+		k.answer("its judges", "")
+		k.answer("write it?", "y")
+		require.Equal(t, exitDone, k.exit(), k.everything())
+		if said == "" {
+			require.NotContains(t, k.everything(), "earlier contests")
+		}
+	}
+}

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"regexp"
+	"slices"
 	"strings"
 	"sync"
 
@@ -26,7 +27,7 @@ func contestKind() Kind {
 			{Name: "enter-by", Asks: "the last day to enter", Example: "2026-06-05", Optional: true, Meant: ledger.DateMeant, Slip: dateSlip},
 			{Name: "ladder", Asks: "its ladder", Example: "us", Optional: true, Propose: Ladders},
 			{Name: "rules", Asks: "its rule style", Help: "how marks become a score, in words: boxbook help methods; panel-mean if omitted", Example: "panel-mean", Optional: true, Propose: Styles, Brief: true},
-			{Name: "panel", Asks: "its judges, in the order of the marks", Example: "A B C", Shape: Words, List: true, Optional: true, Brief: true, Never: numberedJudges, Doubt: notJudges},
+			{Name: "panel", Asks: "its judges, in the order of the marks", Example: "A B C", Shape: Words, List: true, Optional: true, Brief: true, Intro: judgesBefore, Never: numberedJudges, Doubt: notJudges},
 		},
 		Write: func(s Scene) (Addition, error) {
 			var t blockText
@@ -38,6 +39,26 @@ func contestKind() Kind {
 			return Addition{Block: t.tidied(), Said: "contest " + s.One("handle")}, nil
 		},
 	}
+}
+
+// mostJudgesSaid is how many judges of earlier contests are named at the most: a line.
+const mostJudgesSaid = 12
+
+// judgesBefore names the judges of the contests that the ledger has, the last contest's
+// first, since the same name is the same judge; a seat is somebody at its contest alone.
+func judgesBefore(s Scene) string {
+	var names []string
+	for _, c := range slices.Backward(s.Ledger.Contests) {
+		for _, name := range c.Panel {
+			if !season.IsSeat(name) && !slices.Contains(names, name) && len(names) < mostJudgesSaid {
+				names = append(names, name)
+			}
+		}
+	}
+	if len(names) == 0 {
+		return ""
+	}
+	return "  earlier contests had " + strings.Join(names, " ")
 }
 
 // outer is an answer of the entry on whose way this one is added.
