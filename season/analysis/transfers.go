@@ -35,20 +35,59 @@ type between struct {
 // between the two on its day, then debts in a chain from who paid to whom was paid, the
 // shortest first; what is left waits for a later debt.
 type transferBook struct {
-	owes    season.Standing
-	whom    map[between][]season.Party // the creditors a debtor ever had, without to
+	members map[between]*member // without to
 	waiting []*unrouted
 	open    map[between][]*unrouted
-	over    map[between]int64 // what is left of these
 	later   map[between]int64 // what is still to be paid in the year
-	net     map[between]int64 // what a party, from, is owed in all
+	asked   int               // how many chains were looked for
+}
+
+// member is a party in a currency, with those it ever had to do with.
+type member struct {
+	party  season.Party
+	whom   []*toward
+	net    int64   // what it is owed in all
+	asked  int     // the last chain that came by
+	before *member // on its way
+}
+
+// toward is what one member has with another.
+type toward struct {
+	*member       // the other
+	owes    int64 // to the other, below zero where that one owes
+	over    int64 // what is left of payments to the other
+	back    *toward
+}
+
+// of is a party in a currency.
+func (b *transferBook) of(p season.Party, c season.Currency) *member {
+	at := between{from: p, currency: c}
+	if b.members[at] == nil {
+		b.members[at] = &member{party: p}
+	}
+	return b.members[at]
+}
+
+// toward is what a party has with another, made where there is nothing yet.
+func (b *transferBook) toward(p, other season.Party, c season.Currency) *toward {
+	from := b.of(p, c)
+	for _, t := range from.whom {
+		if t.party == other {
+			return t
+		}
+	}
+	to := b.of(other, c)
+	there, back := &toward{member: to}, &toward{member: from}
+	there.back, back.back = back, there
+	from.whom, to.whom = append(from.whom, there), append(to.whom, back)
+	return there
 }
 
 // transfersOf are the transfers of a year, and what stands between members at its end. What
 // stands with the club is apart, and nobody else's payment settles it. Each year is closed
 // by itself, so that what the statements of one say stays as it is.
 func transfersOf(l *season.Ledger, year int) ([]Transfer, *transferBook) {
-	b := &transferBook{season.Standing{}, map[between][]season.Party{}, nil, map[between][]*unrouted{}, map[between]int64{}, map[between]int64{}, map[between]int64{}}
+	b := &transferBook{members: map[between]*member{}, open: map[between][]*unrouted{}, later: map[between]int64{}}
 	postings := slices.DeleteFunc(season.Postings(l), func(p season.Posting) bool {
 		return l.YearOf(p.Date) > year || !l.Past(p.Date) || p.Debtor.Club() || p.Creditor.Club()
 	})
@@ -87,12 +126,12 @@ func transfersOf(l *season.Ledger, year int) ([]Transfer, *transferBook) {
 // two, and what was paid back settles a payment; a later debt changes nothing of that.
 func (b *transferBook) enter(p season.Posting) *unrouted {
 	c := p.Money.Currency
-	b.net[between{from: p.Creditor, currency: c}] += p.Money.Minor
-	b.net[between{from: p.Debtor, currency: c}] -= p.Money.Minor
-	b.know(p.Debtor, p.Creditor, c)
+	b.of(p.Creditor, c).net += p.Money.Minor
+	b.of(p.Debtor, c).net -= p.Money.Minor
+	with := b.toward(p.Debtor, p.Creditor, c)
 	s := p.Settlement
 	if s == nil {
-		b.owes.Post(p)
+		with.owe(p.Money.Minor)
 		for _, two := range [][2]season.Party{{p.Debtor, p.Creditor}, {p.Creditor, p.Debtor}} {
 			for _, u := range b.open[between{two[0], two[1], c}] {
 				b.payDirectly(u)
@@ -104,7 +143,8 @@ func (b *transferBook) enter(p season.Posting) *unrouted {
 	at, back := between{s.From, s.To, s.Money.Currency}, between{s.To, s.From, s.Money.Currency}
 	b.later[at] -= s.Money.Minor
 	b.open[back] = slices.DeleteFunc(b.open[back], func(o *unrouted) bool { return o.left == 0 })
-	b.waiting, b.open[at], b.over[at] = append(b.waiting, u), append(b.open[at], u), b.over[at]+u.left
+	b.waiting, b.open[at] = append(b.waiting, u), append(b.open[at], u)
+	b.toward(s.From, s.To, c).over += u.left
 	b.payDirectly(u)
 	for _, o := range b.open[back] {
 		paid := min(u.left, o.left)
@@ -117,29 +157,20 @@ func (b *transferBook) enter(p season.Posting) *unrouted {
 // use takes from what is left of a settlement.
 func (b *transferBook) use(u *unrouted, minor int64) {
 	u.left -= minor
-	b.over[between{u.From, u.To, u.Money.Currency}] -= minor
+	b.toward(u.From, u.To, u.Money.Currency).over -= minor
 }
 
-// know keeps that two had to do with each other in a currency.
-func (b *transferBook) know(p, other season.Party, c season.Currency) {
-	for _, one := range []between{{p, other, c}, {other, p, c}} {
-		at := between{from: one.from, currency: one.currency}
-		if !slices.Contains(b.whom[at], one.to) {
-			b.whom[at] = append(b.whom[at], one.to)
-		}
-	}
-}
-
-// pay takes what was paid from what a debtor owes a creditor.
-func (b *transferBook) pay(debtor, creditor season.Party, m season.Money) {
-	b.owes.Post(season.Posting{Debtor: creditor, Creditor: debtor, Money: m})
+// owe adds to what a member owes the other.
+func (t *toward) owe(minor int64) {
+	t.owes += minor
+	t.back.owes -= minor
 }
 
 // payDirectly pays what stands between the two of a settlement.
 func (b *transferBook) payDirectly(u *unrouted) {
-	c := u.Money.Currency
-	if direct := min(u.left, b.owes.Owes(u.From, u.To, c)); direct > 0 {
-		b.pay(u.From, u.To, season.Money{Minor: direct, Currency: c})
+	with := b.toward(u.From, u.To, u.Money.Currency)
+	if direct := min(u.left, with.owes); direct > 0 {
+		with.owe(-direct)
 		b.use(u, direct)
 	}
 }
@@ -148,23 +179,24 @@ func (b *transferBook) payDirectly(u *unrouted) {
 // settled where every one of them is even in all: what is left runs in a circle, and a debt
 // after it is a new one.
 func (b *transferBook) forgetEven(p season.Party, c season.Currency) {
-	group, seen := []season.Party{p}, map[season.Party]bool{p: true}
+	first := b.of(p, c)
+	group, seen := []*member{first}, map[*member]bool{first: true}
 	for i := 0; i < len(group); i++ {
-		if b.net[between{from: group[i], currency: c}] != 0 {
+		if group[i].net != 0 {
 			return
 		}
-		for _, other := range b.whom[between{from: group[i], currency: c}] {
-			if !seen[other] && b.stand(group[i], other, c) != 0 {
-				group, seen[other] = append(group, other), true
+		for _, t := range group[i].whom {
+			if !seen[t.member] && t.stands() != 0 {
+				group, seen[t.member] = append(group, t.member), true
 			}
 		}
 	}
-	for _, p := range group {
-		for _, other := range b.whom[between{from: p, currency: c}] {
-			if owed := b.owed(p, other, c); owed > 0 {
-				b.pay(p, other, season.Money{Minor: owed, Currency: c})
+	for _, m := range group {
+		for _, t := range m.whom {
+			if t.owes > 0 {
+				t.owe(-t.owes)
 			}
-			for _, u := range b.open[between{p, other, c}] {
+			for _, u := range b.open[between{m.party, t.party, c}] {
 				b.use(u, u.left)
 			}
 		}
@@ -176,72 +208,74 @@ func (b *transferBook) forgetEven(p season.Party, c season.Currency) {
 func (b *transferBook) route(u *unrouted) []Transfer {
 	var found []Transfer
 	for back := b.later[between{u.To, u.From, u.Money.Currency}]; u.left > back; {
-		chain := b.chain(u.From, u.To, u.Money.Currency, b.owed)
+		from, to := b.of(u.From, u.Money.Currency), b.of(u.To, u.Money.Currency)
+		chain := b.chain(from, to, (*toward).owed)
 		if chain == nil {
-			chain = b.chain(u.From, u.To, u.Money.Currency, b.owedOrPaid)
+			chain = b.chain(from, to, (*toward).owedOrPaid)
 		}
 		if chain == nil {
 			break
 		}
 		money := season.Money{Minor: u.left - back, Currency: u.Money.Currency}
-		for i, p := range chain[1:] {
-			money.Minor = min(money.Minor, b.owedOrPaid(chain[i], p, money.Currency))
+		for _, t := range chain {
+			money.Minor = min(money.Minor, t.owedOrPaid())
 		}
-		for i, p := range chain[1:] {
-			b.payOrTake(chain[i], p, money)
+		var through []season.Party
+		for _, t := range chain {
+			b.payOrTake(t, money)
+			through = append(through, t.party)
 		}
 		b.use(u, money.Minor)
-		found = append(found, Transfer{u.Settlement, money, chain[1 : len(chain)-1]})
+		found = append(found, Transfer{u.Settlement, money, through[:len(through)-1]})
 	}
 	return found
 }
 
-// owed is what a debtor owes a creditor.
-func (b *transferBook) owed(debtor, creditor season.Party, c season.Currency) int64 {
-	return b.owes.Owes(debtor, creditor, c)
-}
+// owed is what is owed to the other.
+func (t *toward) owed() int64 { return t.owes }
 
-// owedOrPaid is that or, where nothing is owed, what the creditor paid the debtor that pays
-// no debt: of several payments that leave all even each may.
-func (b *transferBook) owedOrPaid(debtor, creditor season.Party, c season.Currency) int64 {
-	if owed := b.owed(debtor, creditor, c); owed > 0 {
-		return owed
+// owedOrPaid is that or, where nothing is owed, what the other paid that pays no debt: of
+// several payments that leave all even each may.
+func (t *toward) owedOrPaid() int64 {
+	if t.owes > 0 {
+		return t.owes
 	}
-	return b.over[between{creditor, debtor, c}]
+	return t.back.over
 }
 
-// payOrTake pays what a debtor owes a creditor, or takes it from what that one paid.
-func (b *transferBook) payOrTake(debtor, creditor season.Party, m season.Money) {
-	if b.owed(debtor, creditor, m.Currency) > 0 {
-		b.pay(debtor, creditor, m)
+// payOrTake pays what is owed to the other, or takes it from what that one paid.
+func (b *transferBook) payOrTake(t *toward, m season.Money) {
+	if t.owes > 0 {
+		t.owe(-m.Minor)
 		return
 	}
 	left := m.Minor
-	for _, u := range b.open[between{creditor, debtor, m.Currency}] {
+	for _, u := range b.open[between{t.party, t.back.party, m.Currency}] {
 		taken := min(left, u.left)
 		b.use(u, taken)
 		left -= taken
 	}
 }
 
-// chain is the shortest from one party to another of whom each owes the next, as owed has
-// it; nil where there is none.
-func (b *transferBook) chain(from, to season.Party, c season.Currency, owed func(debtor, creditor season.Party, c season.Currency) int64) []season.Party {
-	before := map[season.Party]season.Party{from: {}}
-	for next := []season.Party{from}; len(next) > 0; next = next[1:] {
-		p := next[0]
-		if p == to {
-			chain := []season.Party{p}
-			for ; p != from; p = before[p] {
-				chain = append(chain, before[p])
+// chain is the shortest way from one member to another on which each owes the next, as owed
+// has it; nil where there is none.
+func (b *transferBook) chain(from, to *member, owed func(*toward) int64) []*toward {
+	b.asked++
+	from.asked = b.asked
+	for next := []*member{from}; len(next) > 0; next = next[1:] {
+		m := next[0]
+		if m == to {
+			var chain []*toward
+			for ; m != from; m = m.before {
+				chain = append(chain, m.before.whom[slices.IndexFunc(m.before.whom, func(t *toward) bool { return t.member == m })])
 			}
 			slices.Reverse(chain)
 			return chain
 		}
-		for _, creditor := range b.whom[between{from: p, currency: c}] {
-			if _, seen := before[creditor]; !seen && owed(p, creditor, c) > 0 {
-				before[creditor] = p
-				next = append(next, creditor)
+		for _, t := range m.whom {
+			if t.asked != b.asked && owed(t) > 0 {
+				t.asked, t.before = b.asked, m
+				next = append(next, t.member)
 			}
 		}
 	}
@@ -268,5 +302,17 @@ func (b *transferBook) among(l *season.Ledger, p season.Party) (stands []Stands)
 
 // stand is what another owes a party in a currency, below zero where the party owes it.
 func (b *transferBook) stand(p, other season.Party, c season.Currency) int64 {
-	return b.owes.Owes(other, p, c) + b.over[between{p, other, c}] - b.over[between{other, p, c}]
+	m := b.members[between{from: p, currency: c}]
+	if m == nil {
+		return 0
+	}
+	for _, t := range m.whom {
+		if t.party == other {
+			return t.stands()
+		}
+	}
+	return 0
 }
+
+// stands is what the other owes, below zero where it is owed.
+func (t *toward) stands() int64 { return -t.owes + t.over - t.back.over }
