@@ -80,9 +80,9 @@ type StatementAccount struct {
 func Statements(l *season.Ledger, y YearSummary, parties []season.Party) ([]Statement, error) {
 	var all []Statement
 	transfers, book := transfersOf(l, y.Year)
-	unowed := unowedPayments(l)
+	unowed, lines := unowedPayments(l), linesOf(l)
 	for _, p := range parties {
-		s, err := statementOf(l, y, p)
+		s, err := lines.statementOf(l, y, p)
 		if err != nil {
 			return nil, err
 		}
@@ -101,16 +101,27 @@ func Statements(l *season.Ledger, y YearSummary, parties []season.Party) ([]Stat
 // the order of parties.
 func Stated(l *season.Ledger, y YearSummary) []season.Party {
 	var found []season.Party
+	lines := linesOf(l)
 	for _, p := range l.Parties() {
-		if !p.Club() && (len(y.accountsOf(p)) > 0 || len(statementLines(l, y.Year, p)) > 0) {
+		if !p.Club() && (len(y.accountsOf(p)) > 0 || len(lines.in(l, y.Year, p)) > 0) {
 			found = append(found, p)
 		}
 	}
 	return found
 }
 
-func statementOf(l *season.Ledger, y YearSummary, p season.Party) (Statement, error) {
-	s := Statement{Party: p, Lines: statementLines(l, y.Year, p)}
+// statementBook is a ledger's money by line, worked out once for the statements of all.
+type statementBook struct {
+	movements []season.Movement
+	postings  []season.Posting
+}
+
+func linesOf(l *season.Ledger) statementBook {
+	return statementBook{season.Movements(l), season.Postings(l)}
+}
+
+func (b statementBook) statementOf(l *season.Ledger, y YearSummary, p season.Party) (Statement, error) {
+	s := Statement{Party: p, Lines: b.in(l, y.Year, p)}
 	accounts := map[season.Currency]*StatementAccount{}
 	in := func(c season.Currency) *StatementAccount {
 		if accounts[c] == nil {
@@ -134,8 +145,8 @@ func statementOf(l *season.Ledger, y YearSummary, p season.Party) (Statement, er
 		s.Accounts = append(s.Accounts, *a)
 	}
 	slices.SortFunc(s.Accounts, func(a, b StatementAccount) int { return compareCurrencies(a.Currency, b.Currency) })
-	s.Payments, s.Since = paymentsOf(y.Payments, p), linesSince(l, y, p)
-	s.Club = standsWithClub(l, y.Year, p)
+	s.Payments, s.Since = paymentsOf(y.Payments, p), b.since(l, y, p)
+	s.Club = standsWithClub(l, b.postings, y.Year, p)
 	for _, o := range y.Owed {
 		if o.Party == p {
 			s.Owed = append(s.Owed, o)
@@ -161,11 +172,14 @@ func (s *Statement) markUnpaid(o OwedClub) {
 	}
 }
 
-// linesSince counts the lines after a year that change a party's balance.
-func linesSince(l *season.Ledger, y YearSummary, p season.Party) int {
+// since counts the lines after a year that change a party's balance.
+func (b statementBook) since(l *season.Ledger, y YearSummary, p season.Party) int {
 	n := 0
-	for _, m := range season.Movements(l) {
-		if line, about := lineOf(m, p); about && !line.Alone() && y.followedBy(l, m.Date) {
+	for _, m := range b.movements {
+		if !y.followedBy(l, m.Date) {
+			continue
+		}
+		if line, about := lineOf(m, p); about && !line.Alone() {
 			n++
 		}
 	}
@@ -227,10 +241,10 @@ func (y YearSummary) accountsOf(p season.Party) []YearAccount {
 	return nil
 }
 
-// statementLines are the lines of a year that are about a party.
-func statementLines(l *season.Ledger, year int, p season.Party) []StatementLine {
+// in are the lines of a year that are about a party.
+func (b statementBook) in(l *season.Ledger, year int, p season.Party) []StatementLine {
 	var lines []StatementLine
-	for _, m := range season.Movements(l) {
+	for _, m := range b.movements {
 		if !pastIn(l, year, m.Date) {
 			continue
 		}

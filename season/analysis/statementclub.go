@@ -24,9 +24,9 @@ type StandsWithClub struct {
 
 // standsWithClub lists what stands between a party and the club at the end of a year,
 // by currency.
-func standsWithClub(l *season.Ledger, year int, p season.Party) []StandsWithClub {
+func standsWithClub(l *season.Ledger, postings []season.Posting, year int, p season.Party) []StandsWithClub {
 	var all []StandsWithClub
-	for _, post := range season.Postings(l) {
+	for _, post := range postings {
 		owes := owesClub(post, p)
 		if owes == 0 || l.YearOf(post.Date) > year || !l.Past(post.Date) {
 			continue
